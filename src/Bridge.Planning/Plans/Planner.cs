@@ -9,7 +9,8 @@ public static class Planner
     /// <exception cref="RefusedException">Nothing is to be worked, or the machine lacks the place or the head for it.</exception>
     public static Plan Plan(Shape shape, Machine machine)
     {
-        MachineFit.Check(shape, machine);
+        if (MachineFit.Refusal(shape, machine) is { } refusal)
+            throw new RefusedException([refusal]);
         var job = new JobDraft(machine.Width);
         List<LayerCost> costs = [];
         var highest = Enumerable.Range(0, shape.Layers).Last(layer => !shape.IsEmpty(layer));
