@@ -34,7 +34,7 @@ public static class ShapeFile
             ".PNG" => throw new RefusedException(name, "a file that does not begin as a PNG does", "PNG pictures", "Save the picture as PNG."),
             ".TXT" => ShapeText.Read(content, name, options),
             ".CSV" => ShapeCsv.Read(content, name, options),
-            var other => throw new RefusedException(name, $"extension '{other}'", ".txt, .csv or .png", "Rename the file or save it in one of these formats."),
+            _ => throw new RefusedException(name, $"extension '{Path.GetExtension(name)}'", ".txt, .csv or .png", "Rename the file or save it in one of these formats."),
         };
     }
 
