@@ -94,14 +94,14 @@ public class LossyLineTests
                 FrameEncoder.Encode(_link.Session, _link.Expected, HostEnd.Welcome with { Token = hello.Token }, output);
                 return;
             }
-            if (!_link.IsOwn(header.Session))
+            if (!_link.HearBeat(header.Session, header.Number))
                 return;
             if (header.Type.IsNumbered() && executes(_link.Accept(header.Session, header.Number)))
             {
                 Assert.True(Records.TryRead(body, out var records));
                 Delivered.Add(records.FirstIndex);
             }
-            FrameEncoder.Encode(_link.Session, _link.Expected, HostEnd.Status, output);
+            FrameEncoder.Encode(_link.Session, _link.Expected, HostEnd.Status with { Gap = _link.Gap }, output);
         }
     }
 }
