@@ -53,9 +53,9 @@ internal sealed class MachineFileChecks(MachineFileMistakes mistakes)
         var towardsEndstop = along.Endstop == AxisEnd.Min ? offset : -offset;
         if (along.EndstopGapMm <= 0 || towardsEndstop < along.EndstopGapMm) return;
 
-        var sign = along.Endstop == AxisEnd.Min ? "below" : "above -";
+        var bound = along.Endstop == AxisEnd.Min ? $"below {Text(along.EndstopGapMm)}" : $"above -{Text(along.EndstopGapMm)}";
         mistakes.Add(at, Key(table, Keys.OffsetMm), $"{Text(offset)} along {axis}, which takes the carriage into the endstop",
-            $"{sign}{(along.Endstop == AxisEnd.Min ? " " : "")}{Text(along.EndstopGapMm)} mm along {axis} (endstop_gap_mm)",
+            $"{bound} mm along {axis} (endstop_gap_mm)",
             "Enlarge the gap, or count the carriage's place from the other head.");
     }
 

@@ -6,7 +6,7 @@ internal static class MachineFileKeys
     private const string Reference = "a tenth of top_speed_mm_s";
 
     public static readonly MachineFileKey<int> Format =
-        new("format", new MachineFileInteger(MachineFile.Format, MachineFile.Format), "the format of this file");
+        new("format", new MachineFileFormat(MachineFile.Format), "the format of this file");
 
     public static readonly MachineFileKey<string> Name =
         new("name", new MachineFileName(64), "what people call the machine");
@@ -63,13 +63,13 @@ internal static class MachineFileKeys
             "a dot head stops at each cell and deposits there; a pen is lowered and passes over cells");
 
     public static readonly MachineFileKey<double> SecondsPerCell =
-        new("seconds_per_cell", new MachineFileNumber(0, 60, "s"), "time at each cell; a dot head has it, a pen does not");
+        new("seconds_per_cell", new MachineFileNumber(0, 60, "s"), "time at each cell", "required for a dot head");
 
     public static readonly MachineFileKey<double> LowerSeconds =
-        new("lower_seconds", new MachineFileNumber(0, 60, "s"), "time to lower the pen; a pen has it, a dot head does not");
+        new("lower_seconds", new MachineFileNumber(0, 60, "s"), "time to lower the pen", "required for a pen");
 
     public static readonly MachineFileKey<double> LiftSeconds =
-        new("lift_seconds", new MachineFileNumber(0, 60, "s"), "time to lift the pen; a pen has it, a dot head does not");
+        new("lift_seconds", new MachineFileNumber(0, 60, "s"), "time to lift the pen", "required for a pen");
 
     public static readonly MachineFileKey<(double X, double Y)> OffsetMm =
         new("offset_mm", new MachineFilePair(-1000, 1000, "mm"), default, "[0, 0]",

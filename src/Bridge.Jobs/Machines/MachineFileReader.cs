@@ -22,6 +22,9 @@ internal sealed class MachineFileReader
         var name = _file.Get("", Keys.Name);
         var width = _file.Get("", Keys.AxisBits);
         var store = _file.Get("", Keys.StoreBytes);
+        var overprint = _file.Get("", Keys.Overprint);
+        var overhang = _file.Get("", Keys.OverhangCells);
+        var headChange = Seconds("", Keys.HeadChangeSeconds);
         _checks.StoreHoldsARecord(store, width);
 
         var x = ReadAxis("axes.x", width);
@@ -32,9 +35,9 @@ internal sealed class MachineFileReader
             Name = name.Value,
             Width = width.Value,
             StoreBytes = store.Value,
-            MayOverprint = _file.Get("", Keys.Overprint).Value,
-            OverhangCells = _file.Get("", Keys.OverhangCells).Value,
-            HeadChange = Seconds("", Keys.HeadChangeSeconds),
+            MayOverprint = overprint.Value,
+            OverhangCells = overhang.Value,
+            HeadChange = headChange,
             X = x,
             Y = y,
             Z = z,

@@ -16,11 +16,9 @@ internal sealed class MachineFileSettings(MachineFileDocument document, MachineF
     /// <summary>A file of another format is judged no further: its keys may mean something else.</summary>
     public void ReadFormat()
     {
-        if (document.Find("", Keys.Format.Name)?.Value is not IntegerValueSyntax { Value: not MachineFile.Format } other) return;
-
-        mistakes.Add(other.Span.Start, Keys.Format.Name, MachineFileFound.Describe(other), Keys.Format.Allowed,
-            "Use a program that reads this format, or write the file anew.");
-        mistakes.RefuseIfAny();
+        var other = document.Find("", Keys.Format.Name)?.Value is IntegerValueSyntax { Value: not MachineFile.Format };
+        Get("", Keys.Format);
+        if (other) mistakes.RefuseIfAny();
     }
 
     /// <summary>What stands at a key, or its default.</summary>
@@ -100,7 +98,7 @@ internal sealed class MachineFileSettings(MachineFileDocument document, MachineF
 
     private static string Suggest(string name, MachineFileTable? table)
     {
-        if (table is not null && MachineFileSpelling.Nearest(name, table.Keys.Select(k => k.Name)) is { } near) return $"Did you mean {near}?";
+        if (table is not null && MachineFileSpelling.Nearest(name, [.. table.Keys.Select(k => k.Name)]) is { } near) return $"Did you mean {near}?";
 
         var owners = Known.Where(pair => pair.Value.Keys.Any(k => k.Name == name)).Select(pair => Title(pair.Key)).ToList();
         return owners.Count == 0 ? "Take it out." : $"It belongs in {string.Join(" or ", owners)}.";
