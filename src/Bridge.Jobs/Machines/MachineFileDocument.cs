@@ -105,7 +105,8 @@ internal sealed class MachineFileDocument
     }
 
     private void AddTwice(string path, TextPosition at, TextPosition first) =>
-        _mistakes.Add(at, path, $"the same again (first on line {first.Line + 1})", "each table and key once", "Keep one of the two.");
+        _mistakes.Add(
+            at, path, $"the same again (first on line {first.Line + 1})", "each table and key once", "Keep one of the two.");
 
     private bool TryPath(string table, string[] parts, SyntaxNode key, out string path)
     {

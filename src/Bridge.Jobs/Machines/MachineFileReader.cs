@@ -2,7 +2,7 @@ using Keys = Bridge.Jobs.MachineFileKeys;
 
 namespace Bridge.Jobs;
 
-/// <summary>Makes a machine from a document, noting every mistake on the way. With mistakes noted, what it returns means nothing.</summary>
+/// <summary>Makes a machine from a document, noting each mistake. With mistakes noted, what it returns means nothing.</summary>
 internal sealed class MachineFileReader
 {
     private readonly MachineFileSettings _file;
@@ -95,7 +95,8 @@ internal sealed class MachineFileReader
         }
 
         _file.Forbid(table, Keys.SecondsPerCell, "a pen does not stop at each cell");
-        return new HeadTool.Pen(Seconds(table, Keys.LowerSeconds), Seconds(table, Keys.LiftSeconds), offset.Value.X, offset.Value.Y);
+        var (lower, lift) = (Seconds(table, Keys.LowerSeconds), Seconds(table, Keys.LiftSeconds));
+        return new HeadTool.Pen(lower, lift, offset.Value.X, offset.Value.Y);
     }
 
     private TimeSpan Seconds(string table, MachineFileKey<double> key)

@@ -73,8 +73,9 @@ internal sealed class MachineFileNumber(double min, double max, string unit, boo
         return result <= max && (aboveMin ? result > min : result >= min);
     }
 
-    public override string Remedy(ValueSyntax value) =>
-        value is IntegerValueSyntax or FloatValueSyntax ? $"Write a number in the range, in {unit}." : "Write a number, without quotes.";
+    public override string Remedy(ValueSyntax value) => value is IntegerValueSyntax or FloatValueSyntax
+        ? $"Write a number in the range, in {unit}."
+        : "Write a number, without quotes.";
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
@@ -133,5 +134,6 @@ internal sealed class MachineFileName(int longest) : MachineFileValue<string>
             && !Rune.IsWhiteSpace(runes[0]) && !Rune.IsWhiteSpace(runes[^1]);
     }
 
-    public override string Remedy(ValueSyntax value) => value is StringValueSyntax ? "Choose another name." : "Write the name in quotes.";
+    public override string Remedy(ValueSyntax value) =>
+        value is StringValueSyntax ? "Choose another name." : "Write the name in quotes.";
 }
