@@ -23,16 +23,17 @@ public static class MachineFile
             using var file = File.OpenRead(path);
             length = file.ReadAtLeast(buffer, buffer.Length, throwOnEndOfStream: false);
         }
-        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        catch (Exception trouble) when (trouble is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            throw new RefusedException(path, trouble.Message.TrimEnd('.'), "a machine file that can be read", "Check the path and the right to read it.");
+            var found = trouble.Message.TrimEnd('.');
+            throw new RefusedException(path, found, "a machine file that can be read", "Check the path and who may read it.");
         }
 
         return Parse(buffer.AsSpan(0, length), path);
     }
 
-    /// <summary>Reads a file's bytes, UTF-8 with or without a byte order mark; the name stands for the file in messages.</summary>
-    /// <exception cref="RefusedException">The bytes hold mistakes; all that were found are listed, in the order of their places.</exception>
+    /// <summary>Reads a file's bytes, UTF-8 (a byte order mark is accepted); messages call the file by the name.</summary>
+    /// <exception cref="RefusedException">They hold mistakes; all found are listed in the order of their places.</exception>
     public static Machine Parse(ReadOnlySpan<byte> bytes, string name)
     {
         var mistakes = new MachineFileMistakes(name);

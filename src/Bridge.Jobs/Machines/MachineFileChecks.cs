@@ -13,7 +13,8 @@ internal sealed class MachineFileChecks(MachineFileMistakes mistakes)
         if (!store.Good || !width.Good || store.Value >= width.Value.Bytes) return;
 
         mistakes.Add(store.At, Keys.StoreBytes.Name, $"{store.Value}",
-            $"at least {width.Value.Bytes} bytes, one record of a machine with axis_bits = {width.Value.AxisBits}", "Give the store's real size.");
+            $"at least {width.Value.Bytes} bytes, one record of a machine with axis_bits = {width.Value.AxisBits}",
+            "Give the store's real size.");
     }
 
     public void CellsFitRecords(string table, MachineFileSetting<int> cells, MachineFileSetting<RecordWidth> width)
@@ -29,7 +30,8 @@ internal sealed class MachineFileChecks(MachineFileMistakes mistakes)
         var stepsPerCell = pitch.Value * steps.Value;
         if (!pitch.Good || !steps.Good || (stepsPerCell >= 1 && stepsPerCell <= MaxStepsPerCell)) return;
 
-        mistakes.Add(steps.At, Key(table, Keys.StepsPerMm), $"{Text(steps.Value)}, which is {Text(stepsPerCell)} steps for a cell",
+        mistakes.Add(steps.At, Key(table, Keys.StepsPerMm),
+            $"{Text(steps.Value)}, which is {Text(stepsPerCell)} steps for a cell",
             $"1 to {MaxStepsPerCell} steps for a cell (pitch_mm times steps_per_mm)", "Check both values.");
     }
 
@@ -41,7 +43,7 @@ internal sealed class MachineFileChecks(MachineFileMistakes mistakes)
             $"at most {Text(top.Value)} mm/s, the axis's top_speed_mm_s", "Look for the endstop more slowly.");
     }
 
-    /// <summary>The carriage stands at the cell's place less the head's offset, so an offset shifts the whole grid the other way.</summary>
+    /// <summary>The carriage stands at the cell's place less the offset of the head: it shifts the other way.</summary>
     public void CarriageStaysClear(string table, MachineFileSetting<(double X, double Y)> offset, Axis x, Axis y)
     {
         CarriageStaysClear(table, offset.At, "X", offset.Value.X, x);
@@ -53,9 +55,9 @@ internal sealed class MachineFileChecks(MachineFileMistakes mistakes)
         var towardsEndstop = along.Endstop == AxisEnd.Min ? offset : -offset;
         if (along.EndstopGapMm <= 0 || towardsEndstop < along.EndstopGapMm) return;
 
-        var sign = along.Endstop == AxisEnd.Min ? "below" : "above -";
+        var bound = along.Endstop == AxisEnd.Min ? $"below {Text(along.EndstopGapMm)}" : $"above -{Text(along.EndstopGapMm)}";
         mistakes.Add(at, Key(table, Keys.OffsetMm), $"{Text(offset)} along {axis}, which takes the carriage into the endstop",
-            $"{sign}{(along.Endstop == AxisEnd.Min ? " " : "")}{Text(along.EndstopGapMm)} mm along {axis} (endstop_gap_mm)",
+            $"{bound} mm along {axis} (endstop_gap_mm)",
             "Enlarge the gap, or count the carriage's place from the other head.");
     }
 

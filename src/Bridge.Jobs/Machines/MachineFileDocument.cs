@@ -12,6 +12,7 @@ internal sealed class MachineFileDocument
 {
     // Far beyond any key that means something; keeps a hostile file from growing paths without end.
     private const int LongestPath = 256;
+    private const int LongestMessage = 120;
 
     private readonly MachineFileMistakes _mistakes;
     private readonly Dictionary<(string Table, string Name), MachineFileEntry> _entries = [];
@@ -51,15 +52,17 @@ internal sealed class MachineFileDocument
             var syntax = SyntaxParser.Parse(text, validate: validate);
             foreach (var trouble in syntax.Diagnostics.Where(d => d.Kind == DiagnosticMessageKind.Error))
             {
-                const int longest = 120;
-                mistakes.Add(trouble.Span.Start, "", MachineFileText.Clean(trouble.Message, longest), "TOML 1.0", "Mend the line.");
+                var found = MachineFileText.Clean(trouble.Message.TrimEnd('.'), LongestMessage);
+                mistakes.Add(trouble.Span.Start, "", found, "TOML 1.0", "Mend the line.");
             }
 
             return syntax;
         }
         catch (TomlException trouble)
         {
-            mistakes.Add(default, "", MachineFileText.Clean(trouble.Message), "lists and tables at most 64 deep", "Take the nesting out.");
+            // Thrown for what is nested too deep; the rest of its message speaks to programmers.
+            var found = MachineFileText.Clean(trouble.Message.Split('.')[0], LongestMessage);
+            mistakes.Add(default, "", found, "lists and tables in lists and tables, at most 64 deep", "Take the nesting out.");
             return new DocumentSyntax();
         }
     }
@@ -102,7 +105,8 @@ internal sealed class MachineFileDocument
     }
 
     private void AddTwice(string path, TextPosition at, TextPosition first) =>
-        _mistakes.Add(at, path, $"the same again (first on line {first.Line + 1})", "each table and key once", "Keep one of the two.");
+        _mistakes.Add(
+            at, path, $"the same again (first on line {first.Line + 1})", "each table and key once", "Keep one of the two.");
 
     private bool TryPath(string table, string[] parts, SyntaxNode key, out string path)
     {

@@ -17,8 +17,6 @@ internal static class MachineFileFound
         _ => "a date or a time",
     };
 
-    public static string Unit(string unit) => unit.Length == 0 ? "" : $" {unit}";
-
     private static string Describe(double number)
     {
         if (double.IsNaN(number)) return "nan";

@@ -12,7 +12,7 @@ public abstract class MachineFileKey
     /// <summary>What may stand there, with its range and unit.</summary>
     public string Allowed { get; }
 
-    /// <summary>What holds where the key is left out; "required" where it may not be.</summary>
+    /// <summary>What holds where the key is left out; begins with "required" where it may not be.</summary>
     public string Default { get; }
 
     /// <summary>What it says about the machine.</summary>
@@ -22,8 +22,8 @@ public abstract class MachineFileKey
 /// <summary>A key whose value has a type: one that must be given, or one with a default.</summary>
 internal sealed class MachineFileKey<T> : MachineFileKey
 {
-    public MachineFileKey(string name, MachineFileValue<T> value, string meaning)
-        : base(name, value.Allowed, "required", meaning) => (Value, Required) = (value, true);
+    public MachineFileKey(string name, MachineFileValue<T> value, string meaning, string required = "required")
+        : base(name, value.Allowed, required, meaning) => (Value, Required) = (value, true);
 
     public MachineFileKey(string name, MachineFileValue<T> value, T standard, string standardText, string meaning)
         : base(name, value.Allowed, standardText, meaning) => (Value, Standard) = (value, standard);

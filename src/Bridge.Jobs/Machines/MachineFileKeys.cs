@@ -6,17 +6,19 @@ internal static class MachineFileKeys
     private const string Reference = "a tenth of top_speed_mm_s";
 
     public static readonly MachineFileKey<int> Format =
-        new("format", new MachineFileInteger(MachineFile.Format, MachineFile.Format), "the format of this file");
+        new("format", new MachineFileFormat(MachineFile.Format), "the format of this file");
 
     public static readonly MachineFileKey<string> Name =
         new("name", new MachineFileName(64), "what people call the machine");
 
     public static readonly MachineFileKey<RecordWidth> AxisBits =
-        new("axis_bits", new MachineFileChoice<RecordWidth>(("4", RecordWidth.Four), ("8", RecordWidth.Eight), ("12", RecordWidth.Twelve)),
+        new("axis_bits",
+            new MachineFileChoice<RecordWidth>(("4", RecordWidth.Four), ("8", RecordWidth.Eight), ("12", RecordWidth.Twelve)),
             "bits that a record has for a place along an axis (n): records of 3, 5 or 7 bytes");
 
     public static readonly MachineFileKey<int> StoreBytes =
-        new("store_bytes", new MachineFileInteger(3, 16_777_216, "bytes"), "the controller's memory for a job; it must hold one record");
+        new("store_bytes", new MachineFileInteger(3, 16_777_216, "bytes"),
+            "the controller's memory for a job; it must hold one record");
 
     public static readonly MachineFileKey<bool> Overprint =
         new("overprint", new MachineFileChoice<bool>(("\"allow\"", true), ("\"forbid\"", false)),
@@ -27,7 +29,8 @@ internal static class MachineFileKeys
             "how far a cell may stick out over the layer below; 1 is the 45-degree rule of thumb");
 
     public static readonly MachineFileKey<double> HeadChangeSeconds =
-        new("head_change_seconds", new MachineFileNumber(0, 60, "s"), 0, "0", "time to change heads, beside any movement it takes");
+        new("head_change_seconds", new MachineFileNumber(0, 60, "s"), 0, "0",
+            "time to change heads, beside any movement it takes");
 
     public static readonly MachineFileKey<int> Cells =
         new("cells", new MachineFileInteger(1, 4096, "cells"), "places along the axis; along X and Y at most 2^axis_bits");
@@ -36,7 +39,8 @@ internal static class MachineFileKeys
         new("pitch_mm", new MachineFileNumber(0.01, 1000, "mm"), "distance between neighbouring cells");
 
     public static readonly MachineFileKey<double> StepsPerMm =
-        new("steps_per_mm", new MachineFileNumber(0.01, 100_000, "steps/mm"), "motor steps for one mm; a cell must take 1 to 65535 steps");
+        new("steps_per_mm", new MachineFileNumber(0.01, 100_000, "steps/mm"),
+            "motor steps for one mm; a cell must take 1 to 65535 steps");
 
     public static readonly MachineFileKey<double> TopSpeedMmS =
         new("top_speed_mm_s", new MachineFileNumber(0.01, 10_000, "mm/s"), "highest speed");
@@ -49,7 +53,8 @@ internal static class MachineFileKeys
             "the end where the endstop is: where cell 0 is, or where the last cell is");
 
     public static readonly MachineFileKey<double> EndstopGapMm =
-        new("endstop_gap_mm", new MachineFileNumber(0, 1000, "mm", aboveMin: true), "from where the endstop closes to the nearest cell");
+        new("endstop_gap_mm", new MachineFileNumber(0, 1000, "mm", aboveMin: true),
+            "from where the endstop closes to the nearest cell");
 
     public static readonly MachineFileKey<double> BacklashMm =
         new("backlash_mm", new MachineFileNumber(0, 10, "mm"), 0, "0", "play to take up when the direction turns");
@@ -63,13 +68,13 @@ internal static class MachineFileKeys
             "a dot head stops at each cell and deposits there; a pen is lowered and passes over cells");
 
     public static readonly MachineFileKey<double> SecondsPerCell =
-        new("seconds_per_cell", new MachineFileNumber(0, 60, "s"), "time at each cell; a dot head has it, a pen does not");
+        new("seconds_per_cell", new MachineFileNumber(0, 60, "s"), "time at each cell", "required for a dot head");
 
     public static readonly MachineFileKey<double> LowerSeconds =
-        new("lower_seconds", new MachineFileNumber(0, 60, "s"), "time to lower the pen; a pen has it, a dot head does not");
+        new("lower_seconds", new MachineFileNumber(0, 60, "s"), "time to lower the pen", "required for a pen");
 
     public static readonly MachineFileKey<double> LiftSeconds =
-        new("lift_seconds", new MachineFileNumber(0, 60, "s"), "time to lift the pen; a pen has it, a dot head does not");
+        new("lift_seconds", new MachineFileNumber(0, 60, "s"), "time to lift the pen", "required for a pen");
 
     public static readonly MachineFileKey<(double X, double Y)> OffsetMm =
         new("offset_mm", new MachineFilePair(-1000, 1000, "mm"), default, "[0, 0]",
@@ -79,7 +84,8 @@ internal static class MachineFileKeys
         new("baud", new MachineFileInteger(9600, 1_000_000, "baud"), 500_000, "500000", "bits per second of the serial line");
 
     public static readonly MachineFileKey<double> AnswerSeconds =
-        new("answer_seconds", new MachineFileNumber(0.1, 60, "s"), 2, "2", "how long a device may take to answer before it counts as gone");
+        new("answer_seconds", new MachineFileNumber(0.1, 60, "s"), 2, "2",
+            "how long a device may take to answer before it counts as gone");
 
     public static readonly MachineFileKey<double> LineSilenceSeconds =
         new("line_silence_seconds", new MachineFileNumber(0.1, 10, "s"), 0.5, "0.5",

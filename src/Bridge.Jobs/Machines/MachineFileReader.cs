@@ -2,7 +2,7 @@ using Keys = Bridge.Jobs.MachineFileKeys;
 
 namespace Bridge.Jobs;
 
-/// <summary>Makes a machine from a document, noting every mistake on the way. With mistakes noted, what it returns means nothing.</summary>
+/// <summary>Makes a machine from a document, noting each mistake. With mistakes noted, what it returns means nothing.</summary>
 internal sealed class MachineFileReader
 {
     private readonly MachineFileSettings _file;
@@ -22,6 +22,9 @@ internal sealed class MachineFileReader
         var name = _file.Get("", Keys.Name);
         var width = _file.Get("", Keys.AxisBits);
         var store = _file.Get("", Keys.StoreBytes);
+        var overprint = _file.Get("", Keys.Overprint);
+        var overhang = _file.Get("", Keys.OverhangCells);
+        var headChange = Seconds("", Keys.HeadChangeSeconds);
         _checks.StoreHoldsARecord(store, width);
 
         var x = ReadAxis("axes.x", width);
@@ -32,9 +35,9 @@ internal sealed class MachineFileReader
             Name = name.Value,
             Width = width.Value,
             StoreBytes = store.Value,
-            MayOverprint = _file.Get("", Keys.Overprint).Value,
-            OverhangCells = _file.Get("", Keys.OverhangCells).Value,
-            HeadChange = Seconds("", Keys.HeadChangeSeconds),
+            MayOverprint = overprint.Value,
+            OverhangCells = overhang.Value,
+            HeadChange = headChange,
             X = x,
             Y = y,
             Z = z,
@@ -92,7 +95,8 @@ internal sealed class MachineFileReader
         }
 
         _file.Forbid(table, Keys.SecondsPerCell, "a pen does not stop at each cell");
-        return new HeadTool.Pen(Seconds(table, Keys.LowerSeconds), Seconds(table, Keys.LiftSeconds), offset.Value.X, offset.Value.Y);
+        var (lower, lift) = (Seconds(table, Keys.LowerSeconds), Seconds(table, Keys.LiftSeconds));
+        return new HeadTool.Pen(lower, lift, offset.Value.X, offset.Value.Y);
     }
 
     private TimeSpan Seconds(string table, MachineFileKey<double> key)

@@ -7,7 +7,7 @@ namespace Bridge.Jobs;
 internal sealed class MachineFileSettings(MachineFileDocument document, MachineFileMistakes mistakes)
 {
     private static readonly Dictionary<string, MachineFileTable> Known =
-        Keys.Tables.SelectMany(table => table.Names, (table, name) => (table, name)).ToDictionary(pair => pair.name, pair => pair.table);
+        Keys.Tables.SelectMany(table => table.Names, KeyValuePair.Create).ToDictionary(pair => pair.Value, pair => pair.Key);
 
     private static readonly HashSet<string> Groups = [.. Known.Keys.Where(n => n.Contains('.')).Select(n => n[..n.IndexOf('.')])];
 
@@ -16,11 +16,9 @@ internal sealed class MachineFileSettings(MachineFileDocument document, MachineF
     /// <summary>A file of another format is judged no further: its keys may mean something else.</summary>
     public void ReadFormat()
     {
-        if (document.Find("", Keys.Format.Name)?.Value is not IntegerValueSyntax { Value: not MachineFile.Format } other) return;
-
-        mistakes.Add(other.Span.Start, Keys.Format.Name, MachineFileFound.Describe(other), Keys.Format.Allowed,
-            "Use a program that reads this format, or write the file anew.");
-        mistakes.RefuseIfAny();
+        var other = document.Find("", Keys.Format.Name)?.Value is IntegerValueSyntax { Value: not MachineFile.Format };
+        Get("", Keys.Format);
+        if (other) mistakes.RefuseIfAny();
     }
 
     /// <summary>What stands at a key, or its default.</summary>
@@ -44,7 +42,8 @@ internal sealed class MachineFileSettings(MachineFileDocument document, MachineF
     {
         if (document.Find(table, key.Name) is not { } entry) return;
 
-        mistakes.Add(entry.At, Path(table, key), "a key of the other kind of head", $"nothing here: {why}", "Take the line out, or change kind.");
+        const string found = "a key of the other kind of head";
+        mistakes.Add(entry.At, Path(table, key), found, $"nothing here: {why}", "Take the line out, or change kind.");
     }
 
     /// <summary>Whether a table is there; notes it where it is not.</summary>
@@ -72,7 +71,8 @@ internal sealed class MachineFileSettings(MachineFileDocument document, MachineF
         if (!key.Required) return new(true, standard, at);
 
         // A table in the key's place has been noted as a stranger.
-        if (!Has(Path(table, key))) mistakes.Add(at, Path(table, key), "no such key", key.Allowed, $"Add a line that begins with {key.Name} =.");
+        var path = Path(table, key);
+        if (!Has(path)) mistakes.Add(at, path, "no such key", key.Allowed, $"Add a line that begins with {key.Name} =.");
         return new(false, default!, at);
     }
 
@@ -90,7 +90,8 @@ internal sealed class MachineFileSettings(MachineFileDocument document, MachineF
         var path = MachineFileDocument.Join(entry.Table, entry.Name);
         if (Known.ContainsKey(path) || Groups.Contains(path))
         {
-            mistakes.Add(entry.At, path, MachineFileFound.Describe(entry.Value), "a table", $"Write [{path}] and its keys below it.");
+            var found = MachineFileFound.Describe(entry.Value);
+            mistakes.Add(entry.At, path, found, "a table", $"Write [{path}] and its keys below it.");
             return;
         }
 
@@ -100,7 +101,8 @@ internal sealed class MachineFileSettings(MachineFileDocument document, MachineF
 
     private static string Suggest(string name, MachineFileTable? table)
     {
-        if (table is not null && MachineFileSpelling.Nearest(name, table.Keys.Select(k => k.Name)) is { } near) return $"Did you mean {near}?";
+        string[] names = table is null ? [] : [.. table.Keys.Select(k => k.Name)];
+        if (MachineFileSpelling.Nearest(name, names) is { } near) return $"Did you mean {near}?";
 
         var owners = Known.Where(pair => pair.Value.Keys.Any(k => k.Name == name)).Select(pair => Title(pair.Key)).ToList();
         return owners.Count == 0 ? "Take it out." : $"It belongs in {string.Join(" or ", owners)}.";

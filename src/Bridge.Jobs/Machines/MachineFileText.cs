@@ -15,7 +15,8 @@ internal static class MachineFileText
     {
         if (bytes.Length > MachineFile.MaxBytes)
         {
-            mistakes.Add(default, "", "more than 65536 bytes", "at most 65536 bytes (64 KiB)", "Check that this is a machine file.");
+            const string allowed = "at most 65536 bytes (64 KiB)";
+            mistakes.Add(default, "", "more than 65536 bytes", allowed, "Check that this is a machine file.");
             return "";
         }
 

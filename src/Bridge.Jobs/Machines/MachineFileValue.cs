@@ -18,9 +18,9 @@ internal abstract class MachineFileValue<T>
 }
 
 /// <summary>A whole number within a range.</summary>
-internal sealed class MachineFileInteger(int min, int max, string unit = "") : MachineFileValue<int>
+internal sealed class MachineFileInteger(int min, int max, string unit) : MachineFileValue<int>
 {
-    public override string Allowed => min == max ? $"{min}" : $"integer, {min} to {max}{MachineFileFound.Unit(unit)}";
+    public override string Allowed => $"integer, {min} to {max} {unit}";
 
     public override bool TryRead(ValueSyntax value, out int result)
     {
@@ -36,6 +36,22 @@ internal sealed class MachineFileInteger(int min, int max, string unit = "") : M
         FloatValueSyntax => "Write it without a decimal point.",
         _ => "Write a whole number, without quotes.",
     };
+}
+
+/// <summary>The one format that is read.</summary>
+internal sealed class MachineFileFormat(int format) : MachineFileValue<int>
+{
+    public override string Allowed => $"{format}";
+
+    public override bool TryRead(ValueSyntax value, out int result)
+    {
+        result = format;
+        return value is IntegerValueSyntax integer && integer.Value == format;
+    }
+
+    public override string Remedy(ValueSyntax value) => value is IntegerValueSyntax
+        ? "Use a program that reads this format, or write the file anew."
+        : "Write a whole number, without quotes.";
 }
 
 /// <summary>A finite number within a range, whole or not.</summary>
@@ -57,8 +73,9 @@ internal sealed class MachineFileNumber(double min, double max, string unit, boo
         return result <= max && (aboveMin ? result > min : result >= min);
     }
 
-    public override string Remedy(ValueSyntax value) =>
-        value is IntegerValueSyntax or FloatValueSyntax ? $"Write a number in the range, in {unit}." : "Write a number, without quotes.";
+    public override string Remedy(ValueSyntax value) => value is IntegerValueSyntax or FloatValueSyntax
+        ? $"Write a number in the range, in {unit}."
+        : "Write a number, without quotes.";
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
@@ -96,8 +113,12 @@ internal sealed class MachineFileChoice<T>(params (string Text, T Meaning)[] cho
         return index >= 0;
     }
 
-    public override string Remedy(ValueSyntax value) =>
-        MachineFileSpelling.Nearest(MachineFileFound.Describe(value), _texts) is { } near ? $"Did you mean {near}?" : "Write one of them.";
+    public override string Remedy(ValueSyntax value)
+    {
+        var found = MachineFileFound.Describe(value);
+        if (_texts.Contains(found.Trim('"'))) return "Write it without quotes.";
+        return MachineFileSpelling.Nearest(found, _texts) is { } near ? $"Did you mean {near}?" : "Write one of them.";
+    }
 }
 
 /// <summary>A name that people read.</summary>
@@ -113,5 +134,6 @@ internal sealed class MachineFileName(int longest) : MachineFileValue<string>
             && !Rune.IsWhiteSpace(runes[0]) && !Rune.IsWhiteSpace(runes[^1]);
     }
 
-    public override string Remedy(ValueSyntax value) => value is StringValueSyntax ? "Choose another name." : "Write the name in quotes.";
+    public override string Remedy(ValueSyntax value) =>
+        value is StringValueSyntax ? "Choose another name." : "Write the name in quotes.";
 }

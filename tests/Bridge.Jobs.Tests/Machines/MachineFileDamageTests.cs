@@ -63,6 +63,15 @@ public sealed class MachineFileDamageTests
         Assert.Throws<RefusedException>(() => MachineFile.Parse(Encoding.UTF8.GetBytes(text), "m.toml"));
     }
 
+    [Fact]
+    public void A_long_table_name_above_thousands_of_keys_is_refused()
+    {
+        var name = string.Concat(Enumerable.Repeat("a.", 14_000));
+        var keys = string.Concat(Enumerable.Range(0, 4_000).Select(i => $"k{i}=1\n"));
+
+        Assert.Contains(MachineFileMistakeTests.Refusals($"[{name}a]\n{keys}"), r => r.Found == "a key of 28001 characters");
+    }
+
     private static void ReadOrRefuse(ReadOnlySpan<byte> bytes)
     {
         try
