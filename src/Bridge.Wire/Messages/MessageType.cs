@@ -1,0 +1,38 @@
+namespace Bridge.Wire;
+
+/// <summary>The first octet of every frame: what its body is. The top bit is set in what the board sends.</summary>
+public enum MessageType : byte
+{
+    /// <summary>Not a message: an unset value.</summary>
+    Undefined = 0x00,
+
+    /// <summary>Host: opens a session. Unnumbered.</summary>
+    Hello = 0x01,
+
+    /// <summary>Host: a sign of life. Unnumbered.</summary>
+    Beat = 0x02,
+
+    /// <summary>Host: the machine as a whole.</summary>
+    SetMachine = 0x03,
+
+    /// <summary>Host: one axis.</summary>
+    SetAxis = 0x04,
+
+    /// <summary>Host: one head.</summary>
+    SetHead = 0x05,
+
+    /// <summary>Host: a run begins.</summary>
+    Begin = 0x06,
+
+    /// <summary>Host: a command to the state machine.</summary>
+    Command = 0x07,
+
+    /// <summary>Host: records of the run.</summary>
+    Records = 0x08,
+
+    /// <summary>Board: the answer to Hello.</summary>
+    Welcome = 0x81,
+
+    /// <summary>Board: all that it knows of itself, as absolute values.</summary>
+    Status = 0x82,
+}

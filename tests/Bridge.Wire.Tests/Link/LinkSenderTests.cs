@@ -1,0 +1,201 @@
+namespace Bridge.Wire.Tests;
+
+public class LinkSenderTests
+{
+    private static readonly LinkSettings NeverSilent = new() { SilenceLimit = TimeSpan.FromHours(1), BeatInterval = TimeSpan.FromHours(1) };
+
+    [Fact]
+    public void A_window_of_messages_is_in_flight_and_acknowledgements_make_room()
+    {
+        var host = HostEnd.Opened(new LinkSettings { Window = 3 });
+        Assert.True(host.SendCommand(20) && host.SendCommand(20) && host.SendCommand(20));
+        Assert.False(host.SendCommand(20));
+        Assert.Equal(["Command 0", "Command 1", "Command 2"], host.Sent());
+        Assert.True(host.HearStatus(expected: 2, atMs: 25));
+        Assert.Equal(1, host.Link.InFlight);
+        Assert.True(host.SendCommand(26) && host.SendCommand(26));
+        Assert.Equal(["Command 3", "Command 4"], host.Sent());
+    }
+
+    [Theory]
+    [InlineData(255)]
+    [InlineData(3)]
+    [InlineData(128)]
+    [InlineData(130)]
+    public void An_acknowledgement_outside_the_window_is_ignored(byte expected)
+    {
+        var host = HostEnd.Opened();
+        host.SendCommand(20);
+        host.SendCommand(20);
+        Assert.False(host.HearStatus(expected, 25));
+        Assert.Equal(2, host.Link.InFlight);
+        Assert.Equal(HostEnd.Ms(10), host.Link.LastHeard);
+    }
+
+    [Fact]
+    public void A_frame_of_another_session_is_ignored()
+    {
+        var host = HostEnd.Opened();
+        host.SendCommand(20);
+        Assert.False(host.Hear(HostEnd.Status, 1, 25, session: 0x35));
+        Assert.Equal(1, host.Link.InFlight);
+    }
+
+    [Fact]
+    public void Host_messages_that_come_back_from_the_line_are_ignored()
+    {
+        var host = HostEnd.Opened();
+        host.SendCommand(20);
+        Assert.False(host.Hear(new Command(MachineCommand.Reset), 1, 21));
+        Assert.Equal(1, host.Link.InFlight);
+    }
+
+    [Fact]
+    public void On_time_out_all_in_flight_are_sent_again_from_the_oldest()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        Assert.Equal(HostEnd.Ms(30), host.Link.Timeout);
+        host.SendCommand(20);
+        host.SendCommand(22);
+        host.Sent();
+        Assert.Empty(host.SentByTick(49.9));
+        Assert.Equal(["Command 0", "Command 1"], host.SentByTick(50));
+        Assert.Equal(HostEnd.Ms(60), host.Link.Timeout);
+        Assert.Empty(host.SentByTick(109.9));
+        Assert.True(host.HearStatus(1, 109.9));
+        Assert.Equal(HostEnd.Ms(169.9), host.Link.NextDeadline);
+        Assert.Equal(["Command 1"], host.SentByTick(169.9));
+    }
+
+    // RFC 6298, section 3 (Karn): a frame sent twice gives no sample, so the time-out stays as it was backed off.
+    [Fact]
+    public void A_frame_sent_twice_gives_no_round_trip_and_one_sent_once_does()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.Link.Tick(HostEnd.Ms(50));
+        host.HearStatus(1, 51);
+        Assert.Equal(HostEnd.Ms(60), host.Link.Timeout);
+        host.SendCommand(60);
+        host.HearStatus(2, 70);
+        Assert.Equal(HostEnd.Ms(25), host.Link.Timeout);
+    }
+
+    [Fact]
+    public void A_reported_gap_is_filled_at_once_and_once()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.Sent();
+        Assert.True(host.Hear(HostEnd.Status with { Gap = true }, 1, 25));
+        Assert.Equal(["Command 1", "Command 2"], host.Sent());
+        Assert.True(host.Hear(HostEnd.Status with { Gap = true }, 1, 26));
+        Assert.Empty(host.Sent());
+        Assert.True(host.Hear(HostEnd.Status with { Gap = true }, 2, 31));
+        Assert.Equal(["Command 2"], host.Sent());
+    }
+
+    // What the board discarded cannot be acknowledged, so the round trip counts from the copy that replaced it.
+    [Fact]
+    public void A_message_that_replaces_a_discarded_one_gives_a_round_trip_of_its_own()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 40);
+        host.HearStatus(1, 50);
+        Assert.Equal(HostEnd.Ms(25), host.Link.Timeout);
+    }
+
+    [Fact]
+    public void A_status_that_makes_no_sense_acknowledges_nothing()
+    {
+        var host = HostEnd.Opened();
+        host.SendCommand(20);
+        Assert.False(host.Hear(HostEnd.Status with { State = MachineState.Undefined }, 1, 25));
+        Assert.Equal(1, host.Link.InFlight);
+    }
+
+    [Fact]
+    public void After_eight_retransmissions_in_a_row_the_line_is_dead()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.Sent();
+        var sent = 0;
+        while (host.Link.State == LinkState.Open)
+        {
+            host.Link.Tick(host.Link.NextDeadline!.Value);
+            sent += host.Sent().Count;
+        }
+        Assert.Equal((8, LinkFault.Unanswered, 1), (sent, host.Link.Fault, host.Link.InFlight));
+        Assert.False(host.SendCommand(20_000));
+        Assert.False(host.HearStatus(1, 20_000));
+        Assert.Empty(host.SentByTick(30_000));
+    }
+
+    [Fact]
+    public void Any_progress_starts_the_count_of_retransmissions_again()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        for (byte message = 0; message < 5; message++)
+        {
+            host.SendCommand(host.Link.LastHeard!.Value.TotalMilliseconds);
+            for (var i = 0; i < 8; i++)
+                host.Link.Tick(host.Link.NextDeadline!.Value);
+            Assert.True(host.HearStatus((byte)(message + 1), host.Link.NextDeadline!.Value.TotalMilliseconds - 1));
+        }
+        Assert.Equal((LinkState.Open, 40L), (host.Link.State, host.Link.Retransmissions));
+    }
+
+    [Fact]
+    public void A_board_that_falls_silent_is_reported()
+    {
+        var host = HostEnd.Opened();
+        var beats = 0;
+        while (host.Link.State == LinkState.Open)
+            beats += host.SentByTick(host.Link.NextDeadline!.Value.TotalMilliseconds).Count(sent => sent == "Beat 0");
+        Assert.Equal((LinkFault.Silent, 20), (host.Link.Fault, beats));
+    }
+
+    [Fact]
+    public void A_beat_is_sent_when_nothing_else_has_been_and_consumes_no_number()
+    {
+        var host = HostEnd.Opened();
+        Assert.Empty(host.SentByTick(99.9));
+        Assert.Equal(["Beat 0"], host.SentByTick(100));
+        host.SendCommand(150);
+        host.HearStatus(1, 155);
+        Assert.Equal(["Command 0"], host.Sent());
+        Assert.Empty(host.SentByTick(249.9));
+        Assert.Equal(["Beat 1"], host.SentByTick(250));
+        host.SendCommand(251);
+        Assert.Equal(["Command 1"], host.Sent());
+    }
+
+    [Fact]
+    public void A_tick_at_the_deadline_always_moves_the_deadline_on()
+    {
+        var host = HostEnd.Opened();
+        host.SendCommand(20);
+        var before = TimeSpan.Zero;
+        while (host.Link.NextDeadline is { } due)
+        {
+            Assert.True(due > before);
+            host.Link.Tick(due);
+            before = due;
+        }
+        Assert.Equal(LinkState.Failed, host.Link.State);
+    }
+
+    [Fact]
+    public void An_unnumbered_message_is_not_for_the_caller_to_send() =>
+        Assert.Throws<ArgumentException>(() => HostEnd.Opened().Link.TrySend(new Beat(), HostEnd.Ms(20), out _));
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(128)]
+    public void A_window_that_serial_numbers_cannot_order_is_our_own_mistake(int window) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new HostEnd(new LinkSettings { Window = window }));
+}
