@@ -17,6 +17,17 @@ public class PlannerTests
         }, seed: "0000planner1", iter: 400);
 
     [Fact]
+    public void Every_job_is_proved_against_its_machine() =>
+        Shapes.Random(16, 16, 5).Where(shape => !shape.IsEmptyEverywhere).Sample(shape =>
+        {
+            var machine = Machines.Make(RecordWidth.Four, 16, 16, 5, 1 << 16);
+            var plan = Planner.Plan(shape, machine);
+            var proof = JobProof.Of(Image.Of(plan.Width, plan.Records), machine);
+            Assert.Empty(proof.Faults);
+            Assert.Equal((plan.Layers.Sum(layer => layer.CellsA), plan.Layers.Sum(layer => layer.CellsB)), (proof.WorkedByA, proof.WorkedByB));
+        }, seed: "0000planner7", iter: 100);
+
+    [Fact]
     public void Every_cell_is_worked_once_on_a_wide_grid() =>
         Shapes.Random(100, 200, 2).Where(shape => !shape.IsEmptyEverywhere).Sample(shape =>
         {
