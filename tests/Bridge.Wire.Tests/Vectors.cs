@@ -22,7 +22,7 @@ internal static class Vectors
 
     public static byte[] Hex(string text) => text == "-" ? [] : Convert.FromHexString(text);
 
-    private static string Root()
+    public static string Root()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
         while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Bridge.sln")))

@@ -16,7 +16,7 @@ public enum FrameVerdict
     ForeignSession,
 }
 
-/// <summary>The board's end of the link: which session is open and which message comes next. Five octets of memory on a controller.</summary>
+/// <summary>The board's end of the link: which session is open and which message comes next. A handful of octets on a controller.</summary>
 public sealed class LinkReceiver
 {
     /// <summary>True once a Hello has opened a session.</summary>
@@ -31,6 +31,9 @@ public sealed class LinkReceiver
     /// <summary>The next number that a message must have: the acknowledgement of all before it.</summary>
     public byte Expected { get; private set; }
 
+    /// <summary>True from a message that came too early until the missing one comes. Every Status carries it.</summary>
+    public bool Gap { get; private set; }
+
     /// <summary>A Hello of the board's own version. True if it opens a new session, false if it only asks for the same Welcome again.</summary>
     public bool Open(ushort token)
     {
@@ -39,11 +42,21 @@ public sealed class LinkReceiver
         IsOpen = true;
         Token = token;
         Expected = 0;
+        Gap = false;
         return true;
     }
 
-    /// <summary>Whether an unnumbered message other than Hello belongs to the open session.</summary>
+    /// <summary>Whether a frame belongs to the open session.</summary>
     public bool IsOwn(byte session) => IsOpen && session == Session;
+
+    /// <summary>Judges a Beat: true if it is of this session. Its number, the next to be sent, shows whether the last message was lost.</summary>
+    public bool HearBeat(byte session, byte next)
+    {
+        if (!IsOwn(session))
+            return false;
+        Gap |= SerialNumber.Compare(next, Expected) > 0;
+        return true;
+    }
 
     /// <summary>Judges a numbered message, and consumes its number if it is the next one.</summary>
     public FrameVerdict Accept(byte session, byte number)
@@ -51,8 +64,9 @@ public sealed class LinkReceiver
         if (!IsOwn(session))
             return FrameVerdict.ForeignSession;
         if (number != Expected)
-            return SerialNumber.Compare(number, Expected) < 0 ? FrameVerdict.Duplicate : FrameVerdict.Gap;
+            return Refuse(number);
         Expected = SerialNumber.Add(Expected, 1);
+        Gap = false;
         return FrameVerdict.New;
     }
 
@@ -62,5 +76,14 @@ public sealed class LinkReceiver
         IsOpen = false;
         Token = 0;
         Expected = 0;
+        Gap = false;
+    }
+
+    private FrameVerdict Refuse(byte number)
+    {
+        if (SerialNumber.Compare(number, Expected) < 0)
+            return FrameVerdict.Duplicate;
+        Gap = true;
+        return FrameVerdict.Gap;
     }
 }

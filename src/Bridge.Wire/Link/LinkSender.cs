@@ -4,7 +4,7 @@ namespace Bridge.Wire;
 
 /// <summary>
 /// The host's end of the link: opens a session, numbers messages, keeps up to a window of them in flight, sends them again from the oldest
-/// on time-out, and beats. Frames go in, octets for the line come out, and the time, on any steady clock, is passed in.
+/// when the board reports a gap or on time-out, and beats. Frames go in, octets for the line come out, and the time, on any steady clock, is passed in.
 /// </summary>
 public sealed class LinkSender
 {
@@ -17,6 +17,7 @@ public sealed class LinkSender
     private TimeSpan _lastSent;
     private TimeSpan _lastHeard;
     private int _retransmissionsInARow;
+    private bool _isRecovering;
 
     /// <summary>A link that appends the octets to be sent to <paramref name="output"/>, which the caller drains after each call.</summary>
     public LinkSender(LinkSettings settings, IBufferWriter<byte> output)
@@ -90,6 +91,7 @@ public sealed class LinkSender
         _inFlight.Clear();
         _next = 0;
         _retransmissionsInARow = 0;
+        _isRecovering = false;
         _roundTrip = NewEstimator();
         _timerStarted = now;
         SendUnnumbered(new Hello(Hello.CurrentVersion, token), now);
@@ -121,7 +123,12 @@ public sealed class LinkSender
             return false;
         if (State == LinkState.Opening && header.Type == MessageType.Welcome)
             TakeWelcome(header.Number, body, now);
-        return State == LinkState.Open && header.Type is MessageType.Welcome or MessageType.Status && TakeNumber(header.Number, now);
+        return State == LinkState.Open && header.Type switch
+        {
+            MessageType.Welcome => TakeNumber(header.Number, now),
+            MessageType.Status when Status.TryRead(body, out var status) => TakeStatus(header.Number, status.Gap, now),
+            _ => false,
+        };
     }
 
     /// <summary>Does what is due by now: sends again, beats, or gives the line up. Hand over all frames that have arrived first.</summary>
@@ -173,6 +180,15 @@ public sealed class LinkSender
         State = LinkState.Open;
     }
 
+    private bool TakeStatus(byte expected, bool gap, TimeSpan now)
+    {
+        if (!TakeNumber(expected, now))
+            return false;
+        if (gap && _inFlight.Count > 0 && !_isRecovering)
+            Recover(now);
+        return true;
+    }
+
     private bool TakeNumber(byte expected, TimeSpan now)
     {
         var oldest = (byte)(_next - _inFlight.Count);
@@ -186,6 +202,7 @@ public sealed class LinkSender
         if (_inFlight.Drop(acknowledged) is { } sentAt)
             _roundTrip.Sample(now - sentAt);
         _retransmissionsInARow = 0;
+        _isRecovering = false;
         _timerStarted = now;
         return true;
     }
@@ -196,11 +213,27 @@ public sealed class LinkSender
             SendUnnumbered(new Hello(Hello.CurrentVersion, Token), now);
     }
 
+    // A line keeps octets in order and the board takes messages in order alone. So a gap at the oldest message means that all in flight were
+    // lost or discarded; what is acknowledged from now on is what is sent now. Once per gap: the Status frames already on their way say the same.
+    private void Recover(TimeSpan now)
+    {
+        _inFlight.MarkReplaced(now);
+        Retransmissions += _inFlight.Count;
+        _timerStarted = now;
+        SendAll(now);
+    }
+
     private void SendAllAgain(TimeSpan now)
     {
         if (!CountRetransmission(_inFlight.Count, now))
             return;
-        _inFlight.MarkAllSentAgain();
+        _inFlight.MarkRepeated();
+        SendAll(now);
+    }
+
+    private void SendAll(TimeSpan now)
+    {
+        _isRecovering = true;
         for (var index = 0; index < _inFlight.Count; index++)
             Put(_inFlight[index], now);
     }

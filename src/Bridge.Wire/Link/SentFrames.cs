@@ -26,13 +26,21 @@ internal sealed class SentFrames(int capacity)
         At(Count - 1) = new Slot(frame.Length, now, SentOnce: true);
     }
 
-    public void MarkAllSentAgain()
+    /// <summary>Notes that all are sent again, because none was acknowledged in time: an acknowledgement may now be of either copy.</summary>
+    public void MarkRepeated()
     {
         for (var index = 0; index < Count; index++)
             At(index) = At(index) with { SentOnce = false };
     }
 
-    /// <summary>Drops the <paramref name="count"/> oldest; returns when the newest of them was sent, or null if it was sent twice.</summary>
+    /// <summary>Notes that all are sent anew, because the board has discarded the copies before: the round trip begins now.</summary>
+    public void MarkReplaced(TimeSpan now)
+    {
+        for (var index = 0; index < Count; index++)
+            At(index) = At(index) with { SentAt = now };
+    }
+
+    /// <summary>Drops the <paramref name="count"/> oldest; returns when the newest of them was sent, or null if that is not certain.</summary>
     public TimeSpan? Drop(int count)
     {
         Debug.Assert(count > 0 && count <= Count);

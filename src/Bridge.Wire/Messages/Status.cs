@@ -53,6 +53,9 @@ public readonly record struct Status : IMessage
     /// <summary>True while the head works: a dot is being made, or the pen is down.</summary>
     public required bool Working { get; init; }
 
+    /// <summary>True while a message before the last one received is missing: the host sends again at once from the number expected.</summary>
+    public bool Gap { get; init; }
+
     /// <inheritdoc/>
     public static MessageType Type => MessageType.Status;
 
@@ -72,7 +75,7 @@ public readonly record struct Status : IMessage
         BinaryPrimitives.WriteUInt16BigEndian(body[23..], X);
         BinaryPrimitives.WriteUInt16BigEndian(body[25..], Y);
         BinaryPrimitives.WriteUInt16BigEndian(body[27..], Layer);
-        body[29] = (byte)(Head | (Working ? 2 : 0));
+        body[29] = (byte)(Head | (Working ? 2 : 0) | (Gap ? 4 : 0));
         return Length;
     }
 
@@ -80,7 +83,7 @@ public readonly record struct Status : IMessage
     public static bool TryRead(ReadOnlySpan<byte> body, out Status message)
     {
         message = default;
-        if (body.Length != Length || body[29] > 3)
+        if (body.Length != Length || body[29] > 7)
             return false;
         message = new Status
         {
@@ -99,6 +102,7 @@ public readonly record struct Status : IMessage
             Layer = BinaryPrimitives.ReadUInt16BigEndian(body[27..]),
             Head = (byte)(body[29] & 1),
             Working = (body[29] & 2) != 0,
+            Gap = (body[29] & 4) != 0,
         };
         return message.IsInRange();
     }

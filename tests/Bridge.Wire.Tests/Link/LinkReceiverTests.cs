@@ -44,6 +44,29 @@ public class LinkReceiverTests
         Assert.Equal(0, receiver.Expected);
     }
 
+    [Fact]
+    public void A_gap_is_reported_until_the_missing_message_comes()
+    {
+        var receiver = Expecting(7);
+        receiver.Accept(receiver.Session, 9);
+        Assert.True(receiver.Gap);
+        receiver.Accept(receiver.Session, 6);
+        Assert.True(receiver.Gap);
+        receiver.Accept(receiver.Session, 7);
+        Assert.False(receiver.Gap);
+    }
+
+    [Fact]
+    public void A_beat_shows_that_the_last_message_was_lost()
+    {
+        var receiver = Expecting(7);
+        Assert.True(receiver.HearBeat(receiver.Session, 7));
+        Assert.False(receiver.Gap);
+        Assert.True(receiver.HearBeat(receiver.Session, 8));
+        Assert.True(receiver.Gap);
+        Assert.False(receiver.HearBeat(0x35, 8));
+    }
+
     private static LinkReceiver Expecting(byte number)
     {
         var receiver = new LinkReceiver();

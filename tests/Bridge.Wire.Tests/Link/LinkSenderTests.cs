@@ -82,6 +82,42 @@ public class LinkSenderTests
     }
 
     [Fact]
+    public void A_reported_gap_is_filled_at_once_and_once()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.Sent();
+        Assert.True(host.Hear(HostEnd.Status with { Gap = true }, 1, 25));
+        Assert.Equal(["Command 1", "Command 2"], host.Sent());
+        Assert.True(host.Hear(HostEnd.Status with { Gap = true }, 1, 26));
+        Assert.Empty(host.Sent());
+        Assert.True(host.Hear(HostEnd.Status with { Gap = true }, 2, 31));
+        Assert.Equal(["Command 2"], host.Sent());
+    }
+
+    // What the board discarded cannot be acknowledged, so the round trip counts from the copy that replaced it.
+    [Fact]
+    public void A_message_that_replaces_a_discarded_one_gives_a_round_trip_of_its_own()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 40);
+        host.HearStatus(1, 50);
+        Assert.Equal(HostEnd.Ms(25), host.Link.Timeout);
+    }
+
+    [Fact]
+    public void A_status_that_makes_no_sense_acknowledges_nothing()
+    {
+        var host = HostEnd.Opened();
+        host.SendCommand(20);
+        Assert.False(host.Hear(HostEnd.Status with { State = MachineState.Undefined }, 1, 25));
+        Assert.Equal(1, host.Link.InFlight);
+    }
+
+    [Fact]
     public void After_eight_retransmissions_in_a_row_the_line_is_dead()
     {
         var host = HostEnd.Opened(NeverSilent);

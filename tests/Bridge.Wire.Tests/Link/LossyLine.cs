@@ -44,7 +44,7 @@ internal sealed class LossyLine(Random random, double faultRate)
         }
     }
 
-    private static IEnumerable<byte[]> Split(ReadOnlySpan<byte> octets)
+    private static List<byte[]> Split(ReadOnlySpan<byte> octets)
     {
         var frames = new List<byte[]>();
         while (octets.Length > 0)

@@ -21,6 +21,7 @@ public class LossyLineTests
         Assert.Equal(Enumerable.Range(0, Messages).Select(i => (uint)i), run.Delivered);
         Assert.Equal((LinkState.Open, 0), (run.Link.State, run.Link.InFlight));
         Assert.True(run.Link.Retransmissions > 0);
+        Assert.InRange(run.Took, TimeSpan.Zero, TimeSpan.FromSeconds(10));
     }
 
     [Fact]
@@ -48,7 +49,7 @@ public class LossyLineTests
         Assert.Empty(run.Delivered);
     }
 
-    private static (List<uint> Delivered, LinkSender Link) Run(int seed, double faultRate, Func<FrameVerdict, bool> executes)
+    private static (List<uint> Delivered, LinkSender Link, TimeSpan Took) Run(int seed, double faultRate, Func<FrameVerdict, bool> executes)
     {
         var random = new Random(seed);
         var (there, back) = (new LossyLine(random, faultRate), new LossyLine(random, faultRate));
@@ -58,7 +59,8 @@ public class LossyLineTests
         var board = new SmallBoard(executes, boardOutput);
         var next = 0u;
         host.Open(HostEnd.Token, TimeSpan.Zero);
-        for (var now = TimeSpan.Zero; now < TimeSpan.FromMinutes(2); now += HostEnd.Ms(0.5))
+        var now = TimeSpan.Zero;
+        for (; now < TimeSpan.FromMinutes(2); now += HostEnd.Ms(0.5))
         {
             foreach (var frame in Decoding.Frames(hostDecoder, back.Arrived(now)))
                 host.Receive(frame, now);
@@ -74,7 +76,7 @@ public class LossyLineTests
             if (host.State == LinkState.Failed || (next == Messages && host.InFlight == 0))
                 break;
         }
-        return (board.Delivered, host);
+        return (board.Delivered, host, now);
     }
 
     /// <summary>A board that does nothing but the link.</summary>
@@ -94,14 +96,14 @@ public class LossyLineTests
                 FrameEncoder.Encode(_link.Session, _link.Expected, HostEnd.Welcome with { Token = hello.Token }, output);
                 return;
             }
-            if (!_link.IsOwn(header.Session))
+            if (!_link.HearBeat(header.Session, header.Number))
                 return;
             if (header.Type.IsNumbered() && executes(_link.Accept(header.Session, header.Number)))
             {
                 Assert.True(Records.TryRead(body, out var records));
                 Delivered.Add(records.FirstIndex);
             }
-            FrameEncoder.Encode(_link.Session, _link.Expected, HostEnd.Status, output);
+            FrameEncoder.Encode(_link.Session, _link.Expected, HostEnd.Status with { Gap = _link.Gap }, output);
         }
     }
 }
