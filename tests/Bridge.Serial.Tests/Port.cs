@@ -14,22 +14,14 @@ internal static class Port
     public static async Task<SerialOpening.Refused> RefusedAsync(string name, SerialLineOptions? options = null) =>
         Assert.IsType<SerialOpening.Refused>(await TryOpenAsync(name, options));
 
-    /// <summary>Runs what blocks its thread, as the device's end does, without taking a thread from those the line needs.</summary>
-    public static Task<T> OnItsOwnThread<T>(Func<T> work) =>
-        Task.Factory.StartNew(work, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-
-    /// <inheritdoc cref="OnItsOwnThread{T}"/>
-    public static Task OnItsOwnThread(Action work) =>
-        Task.Factory.StartNew(work, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-
-    /// <summary>Reads exactly so many octets, or what came until a second passed without any.</summary>
+    /// <summary>Reads exactly so many octets, or what came until five seconds passed without any.</summary>
     public static async Task<byte[]> ReadAllAsync(this SerialLine line, int count)
     {
         var octets = new byte[count];
         var done = 0;
         while (done < count)
         {
-            await line.WaitAsync(TimeSpan.FromSeconds(1), CancellationToken.None);
+            await line.WaitAsync(TimeSpan.FromSeconds(5), CancellationToken.None);
             var more = line.Read(octets.AsSpan(done));
             if (more == 0)
                 break;

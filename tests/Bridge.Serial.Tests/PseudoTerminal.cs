@@ -8,7 +8,6 @@ public sealed partial class PseudoTerminal : IDisposable
     private const int ReadWrite = 0x0002;
     private const int NoControllingTerminal = 0x0100;
     private const int NonBlocking = 0x0800;
-    private const short Readable = 0x0001;
 
     private int end;
 
@@ -22,38 +21,38 @@ public sealed partial class PseudoTerminal : IDisposable
 
     public string PortName { get; }
 
-    /// <summary>Writes all, as the port takes it, or fails.</summary>
-    public void Write(ReadOnlySpan<byte> octets)
+    /// <summary>Writes all, as the port takes it, or fails when it takes nothing for five seconds.</summary>
+    public async Task WriteAsync(byte[] octets)
     {
-        for (var tries = 0; octets.Length > 0; tries++)
+        for (int done = 0, patience = 5000; done < octets.Length; patience--)
         {
-            Assert.True(tries < 5000, "The port takes nothing any more.");
-            var count = (int)WriteEnd(end, octets.ToArray(), octets.Length);
+            Assert.True(patience > 0, "The port takes nothing any more.");
+            var count = (int)WriteEnd(end, octets[done..], octets.Length - done);
             if (count > 0)
-                octets = octets[count..];
+                (done, patience) = (done + count, 5000);
             else
-                Thread.Sleep(1);
+                await Task.Delay(1);
         }
     }
 
-    /// <summary>Reads what is there within a time: nothing if it passes.</summary>
-    public byte[] Read(int atMost, int withinMs = 1000)
+    /// <summary>Reads exactly so many octets, or what came until nothing more had come for a time.</summary>
+    public async Task<byte[]> ReadAsync(int count, int withinMs = 5000)
     {
-        var asked = new Poll { End = end, Events = Readable };
-        if (PollEnds(ref asked, 1, withinMs) <= 0)
-            return [];
-        var octets = new byte[atMost];
-        var count = (int)ReadEnd(end, octets, atMost);
-        return octets[..Math.Max(count, 0)];
-    }
-
-    /// <summary>Reads exactly so many, or what came until a second passed without any.</summary>
-    public byte[] ReadAll(int count)
-    {
-        var octets = new List<byte>();
-        while (octets.Count < count && Read(count - octets.Count) is { Length: > 0 } more)
-            octets.AddRange(more);
-        return [.. octets];
+        var octets = new byte[count];
+        var done = 0;
+        for (var patience = withinMs; done < count && patience > 0; patience--)
+        {
+            var chunk = new byte[count - done];
+            var arrived = (int)ReadEnd(end, chunk, chunk.Length);
+            if (arrived > 0)
+            {
+                chunk.AsSpan(0, arrived).CopyTo(octets.AsSpan(done));
+                (done, patience) = (done + arrived, withinMs);
+            }
+            else
+                await Task.Delay(1);
+        }
+        return octets[..done];
     }
 
     /// <summary>The device goes.</summary>
@@ -65,14 +64,6 @@ public sealed partial class PseudoTerminal : IDisposable
     }
 
     public void Dispose() => Vanish();
-
-    [StructLayout(LayoutKind.Sequential)]
-    private struct Poll
-    {
-        public int End;
-        public short Events;
-        public short Happened;
-    }
 
     [LibraryImport("libc", EntryPoint = "posix_openpt")]
     private static partial int OpenEnd(int flags);
@@ -91,9 +82,6 @@ public sealed partial class PseudoTerminal : IDisposable
 
     [LibraryImport("libc", EntryPoint = "write")]
     private static partial nint WriteEnd(int end, byte[] octets, nint count);
-
-    [LibraryImport("libc", EntryPoint = "poll")]
-    private static partial int PollEnds(ref Poll asked, nuint count, int timeoutMs);
 
     [LibraryImport("libc", EntryPoint = "close")]
     private static partial int CloseEnd(int end);

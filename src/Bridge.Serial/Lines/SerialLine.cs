@@ -90,6 +90,8 @@ public sealed class SerialLine : ILine
         released.Task.Wait();
     }
 
+    private string Gone => $"{PortName} is gone: the cable is out, or the device has no power or was reset.";
+
     private async Task TakeInAsync(Stream stream)
     {
         var chunk = new byte[ChunkOctets];
@@ -113,7 +115,7 @@ public sealed class SerialLine : ILine
         }
         catch (Exception trouble) when (PortLoss.Is(trouble))
         {
-            Close($"{PortName} is gone: the cable is out, or the device has no power or was reset.");
+            Close(Gone);
         }
     }
 
@@ -141,7 +143,7 @@ public sealed class SerialLine : ILine
         }
         catch (Exception trouble) when (PortLoss.Is(trouble))
         {
-            Close($"{PortName} is gone: the cable is out, or the device has no power or was reset.");
+            Close(Gone);
         }
     }
 
@@ -154,30 +156,29 @@ public sealed class SerialLine : ILine
         if (Interlocked.CompareExchange(ref closedBecause, because, null) is not null)
             return;
         hasArrived.Raise();
-        _ = Task.Run(ReleaseAsync);
+        new Thread(Release) { IsBackground = true, Name = "Closing a serial port" }.Start();
     }
 
     // Closing a port whose device has gone can hang: it has a thread of its own, and the lock does not wait for it for ever.
-    private async Task ReleaseAsync()
+    private void Release()
     {
-        await stop.CancelAsync().ConfigureAwait(false);
-        var closing = Task.Factory.StartNew(
-            ClosePort, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-        await Task.WhenAny(closing, Task.Delay(CloseBound, time)).ConfigureAwait(false);
-        portLock.Dispose();
-        released.SetResult();
-    }
-
-    private void ClosePort()
-    {
+        using var bound = time.CreateTimer(_ => GiveUpLock(), null, CloseBound, Timeout.InfiniteTimeSpan);
         try
         {
+            stop.Cancel();
             port.Dispose();
         }
         catch (Exception trouble) when (PortLoss.Is(trouble))
         {
             // The device went first; there is nothing left to close.
         }
+        GiveUpLock();
+    }
+
+    private void GiveUpLock()
+    {
+        portLock.Dispose();
+        released.TrySetResult();
     }
 
     private void WaitAtMost(Task task, TimeSpan bound) => Task.WhenAny(task, Task.Delay(bound, time)).Wait();

@@ -12,7 +12,7 @@ public class SerialLineTests
 
         line.Write(EveryOctet);
 
-        Assert.Equal(EveryOctet, device.ReadAll(256));
+        Assert.Equal(EveryOctet, await device.ReadAsync(256));
     }
 
     [LinuxFact]
@@ -21,10 +21,10 @@ public class SerialLineTests
         using var device = new PseudoTerminal();
         using var line = await Port.OpenAsync(device.PortName);
 
-        device.Write(EveryOctet);
+        await device.WriteAsync(EveryOctet);
 
         Assert.Equal(EveryOctet, await line.ReadAllAsync(256));
-        Assert.Empty(device.Read(1, withinMs: 50));
+        Assert.Empty(await device.ReadAsync(1, withinMs: 50));
     }
 
     [LinuxFact]
@@ -39,8 +39,8 @@ public class SerialLineTests
         new Random(2).NextBytes(inward);
 
         line.Write(outward);
-        var deviceWrites = Port.OnItsOwnThread(() => device.Write(inward));
-        var deviceReads = Port.OnItsOwnThread(() => device.ReadAll(Length));
+        var deviceWrites = device.WriteAsync(inward);
+        var deviceReads = device.ReadAsync(Length);
 
         Assert.Equal(inward, await line.ReadAllAsync(Length));
         Assert.Equal(outward, await deviceReads);
@@ -57,7 +57,7 @@ public class SerialLineTests
         var inward = new byte[Length];
         new Random(3).NextBytes(inward);
 
-        var deviceWrites = Port.OnItsOwnThread(() => device.Write(inward));
+        var deviceWrites = device.WriteAsync(inward);
         await Task.Delay(50);
 
         Assert.Equal(inward, await line.ReadAllAsync(Length));
@@ -73,7 +73,7 @@ public class SerialLineTests
         line.Write([0x7F, 0x7F, 0x7F, 0x7F]);
         line.Dispose();
 
-        Assert.Equal([0x7F, 0x7F, 0x7F, 0x7F], device.ReadAll(4));
+        Assert.Equal([0x7F, 0x7F, 0x7F, 0x7F], await device.ReadAsync(4));
         Assert.Contains("closed by this program", line.ClosedBecause, StringComparison.Ordinal);
     }
 
@@ -88,7 +88,7 @@ public class SerialLineTests
         line.Dispose();
 
         Assert.Equal(0, line.Read(new byte[8]));
-        Assert.Empty(device.Read(8, withinMs: 50));
+        Assert.Empty(await device.ReadAsync(8, withinMs: 50));
     }
 
     [LinuxFact]
@@ -117,5 +117,18 @@ public class SerialLineTests
         await line.UntilClosedAsync();
 
         Assert.Contains("took no octet for 0.2 s", line.ClosedBecause, StringComparison.Ordinal);
+    }
+
+    [LinuxFact]
+    public async Task A_line_whose_device_takes_nothing_closes_within_a_bound_and_frees_the_port()
+    {
+        using var device = new PseudoTerminal();
+        var line = await Port.OpenAsync(
+            device.PortName, Port.Once with { OutgoingOctets = 1 << 18, WriteTimeout = TimeSpan.FromMilliseconds(200) });
+        line.Write(new byte[200_000]);
+
+        await Task.Run(line.Dispose).WaitAsync(TimeSpan.FromSeconds(5));
+
+        (await Port.OpenAsync(device.PortName)).Dispose();
     }
 }

@@ -23,7 +23,7 @@ public class VanishedPeerTests
     {
         using var device = new PseudoTerminal();
         using var line = await Port.OpenAsync(device.PortName);
-        device.Write([1, 2, 3]);
+        await device.WriteAsync([1, 2, 3]);
         await line.WaitAsync(Bound, CancellationToken.None);
 
         device.Vanish();
@@ -82,7 +82,7 @@ public class VanishedPeerTests
         using var secondLine = await Port.OpenAsync(link.Path);
         secondLine.Write([9]);
 
-        Assert.Equal([9], again.ReadAll(1));
+        Assert.Equal([9], await again.ReadAsync(1));
     }
 
     [LinuxFact]
@@ -97,7 +97,7 @@ public class VanishedPeerTests
         link.PointTo(device.PortName);
 
         using var line = await opening.WaitAsync(Bound);
-        device.Write([5]);
+        await device.WriteAsync([5]);
         Assert.Equal([5], await line.ReadAllAsync(1));
     }
 }

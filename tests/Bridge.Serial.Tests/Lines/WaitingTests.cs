@@ -12,7 +12,7 @@ public class WaitingTests
 
         var waiting = line.WaitAsync(Long, CancellationToken.None).AsTask();
         Assert.False(waiting.IsCompleted);
-        device.Write([0x42]);
+        await device.WriteAsync([0x42]);
         await waiting.WaitAsync(TimeSpan.FromSeconds(5));
 
         var octets = new byte[8];
@@ -25,7 +25,7 @@ public class WaitingTests
     {
         using var device = new PseudoTerminal();
         using var line = await Port.OpenAsync(device.PortName);
-        device.Write([1, 2]);
+        await device.WriteAsync([1, 2]);
         await line.WaitAsync(Long, CancellationToken.None);
 
         Assert.Equal(1, line.Read(new byte[1]));
@@ -79,7 +79,7 @@ public class WaitingTests
         var waiting = line.WaitAsync(Long, cancel.Token).AsTask();
         await cancel.CancelAsync();
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => waiting);
-        device.Write([7]);
+        await device.WriteAsync([7]);
 
         Assert.Equal([7], await line.ReadAllAsync(1));
     }

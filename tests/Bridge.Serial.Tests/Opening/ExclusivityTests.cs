@@ -35,7 +35,7 @@ public class ExclusivityTests
         {
             using var line = await Port.OpenAsync(device.PortName);
             line.Write([(byte)times]);
-            Assert.Equal([(byte)times], device.ReadAll(1));
+            Assert.Equal([(byte)times], await device.ReadAsync(1));
         }
     }
 

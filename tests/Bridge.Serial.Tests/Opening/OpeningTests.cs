@@ -12,18 +12,18 @@ public class OpeningTests
         using var line = await Port.OpenAsync(device.PortName, Port.Once with { RaiseDtr = true });
 
         line.Write([1]);
-        Assert.Equal([1], device.ReadAll(1));
+        Assert.Equal([1], await device.ReadAsync(1));
     }
 
     [LinuxFact]
     public async Task The_line_is_handed_out_when_the_settle_pause_is_over_and_not_before()
     {
         using var device = new PseudoTerminal();
-        var time = new FakeTimeProvider();
+        var time = new NoticedTime();
         var opening = SerialLines.OpenAsync(
             device.PortName, 500_000, Port.Once with { SettlePause = TimeSpan.FromSeconds(2) }, time, CancellationToken.None);
 
-        await Task.Delay(200);
+        await time.PauseBegun.WaitAsync(TimeSpan.FromSeconds(5));
         time.Advance(TimeSpan.FromSeconds(1.9));
         await Task.Delay(50);
         Assert.False(opening.IsCompleted);
@@ -65,5 +65,20 @@ public class OpeningTests
         Assert.IsType<SerialOpening.Refused>(await opening.WaitAsync(TimeSpan.FromSeconds(5)));
         // Three pauses of about 1, 2 and 4 s; the jitter may halve or double them, and none is longer than 5 s.
         Assert.InRange(passed, TimeSpan.FromSeconds(2), TimeSpan.FromSeconds(15.5));
+    }
+
+    /// <summary>A clock of the test's own that tells when somebody begins to wait on it.</summary>
+    private sealed class NoticedTime : FakeTimeProvider
+    {
+        private readonly TaskCompletionSource begun = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+        public Task PauseBegun => begun.Task;
+
+        public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
+        {
+            var timer = base.CreateTimer(callback, state, dueTime, period);
+            begun.TrySetResult();
+            return timer;
+        }
     }
 }
