@@ -6,7 +6,11 @@ namespace Bridge.Serial;
 /// <summary>A serial port as a line. Two tasks do the waiting: one takes in what arrives, one sends what was handed over.</summary>
 public sealed class SerialLine : ILine
 {
-    private const int ChunkOctets = 1024;
+    private const int ReadOctets = 1024;
+
+    // What must leave within the write time-out at once: 0.27 s at 9600 baud, ten bits to an octet.
+    private const int SendOctets = 256;
+
     private static readonly TimeSpan CloseBound = TimeSpan.FromSeconds(1);
 
     private readonly SerialPort port;
@@ -94,7 +98,7 @@ public sealed class SerialLine : ILine
 
     private async Task TakeInAsync(Stream stream)
     {
-        var chunk = new byte[ChunkOctets];
+        var chunk = new byte[ReadOctets];
         try
         {
             while (IsOpen)
@@ -121,7 +125,7 @@ public sealed class SerialLine : ILine
 
     private async Task SendAsync(Stream stream)
     {
-        var chunk = new byte[ChunkOctets];
+        var chunk = new byte[SendOctets];
         try
         {
             while (IsOpen)
