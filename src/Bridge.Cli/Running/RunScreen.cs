@@ -1,6 +1,5 @@
 using Bridge.Motion;
 using Bridge.Runs;
-using Bridge.Wire;
 using Spectre.Console;
 
 namespace Bridge.Cli;

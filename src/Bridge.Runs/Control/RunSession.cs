@@ -25,10 +25,9 @@ public sealed class RunSession : IDisposable
     private readonly TimeProvider _time;
     private readonly DateTimeOffset _began;
 
-    private RunSession(RunRequest request, ProvedJob job, RunFolder folder, IRunWatcher watcher, TimeProvider time)
+    private RunSession(RunRequest request, ProvedJob job, RunFolder folder, IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
     {
-        (_request, _job, Folder, _time) = (request, job, folder, time);
-        _began = time.GetUtcNow();
+        (_request, _job, Folder, _time, _began) = (request, job, folder, time, began);
         _journal = new FileJournal(folder.JournalFile);
         _log = new RunLog(folder.EventsFile, watcher);
         Controller = new RunController(job, request.Settings, _journal, _log);
@@ -41,13 +40,17 @@ public sealed class RunSession : IDisposable
     public RunController Controller { get; }
 
     /// <summary>Proves the job and makes the folder. Nothing is sent yet.</summary>
+    /// <param name="request">What is to be run.</param>
+    /// <param name="watcher">Who watches.</param>
+    /// <param name="time">The run's clock, the line's own: real or virtual.</param>
+    /// <param name="began">The date and time that the records bear.</param>
     /// <exception cref="RefusedException">A file is not good, the job is not proved for the machine, or the folder cannot be written.</exception>
-    public static RunSession Create(RunRequest request, IRunWatcher watcher, TimeProvider time)
+    public static RunSession Create(RunRequest request, IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
     {
         var machine = MachineFile.Parse(request.MachineBytes, request.MachineName);
         var job = ProvedJob.Of(JobFile.Parse(request.JobBytes, request.JobName), machine);
-        var folder = RunFolder.Create(request.RunsFolder, Path.GetFileNameWithoutExtension(request.JobName), time.GetUtcNow(), request.JobBytes, request.MachineBytes);
-        return new RunSession(request, job, folder, watcher, time);
+        var folder = RunFolder.Create(request.RunsFolder, Path.GetFileNameWithoutExtension(request.JobName), began, request.JobBytes, request.MachineBytes);
+        return new RunSession(request, job, folder, watcher, time, began);
     }
 
     /// <summary>Runs over a line to the end, then writes pictures and summary.</summary>
