@@ -10,6 +10,8 @@ var root = new RootCommand("Turns a shape into the shortest packed job for a sma
     PlanCommand.Make(report),
     CheckCommand.Make(report, Console.Out),
     ShowCommand.Make(report, Console.Out),
+    RunCommand.Make(report),
+    DemoCommand.Make(report),
 };
 var parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)

@@ -40,11 +40,20 @@ public readonly record struct Act(
         return Place.Between(From, To, Kind == ActKind.WorkDots ? PartOfDots(seconds) : Profile.PositionAt(seconds) / Profile.DistanceMm);
     }
 
+    /// <summary>When it has come to a part, 0 to 1, of its straight way, in seconds since the start.</summary>
+    public double SecondsAtPart(double part)
+    {
+        if (Kind != ActKind.WorkDots)
+            return Profile.SecondsAt(part * Profile.DistanceMm);
+        var done = Math.Min(Cells - 1, Math.Floor(part * Cells));
+        return done * SecondsOfDot + Profile.SecondsAt((part * Cells - done) * Profile.DistanceMm);
+    }
+
     /// <summary>A time to stand still at a place.</summary>
-    internal static Act Stand(ActKind kind, Place at, double seconds) => new(kind, at, at, default, seconds, 0, 0);
+    public static Act Stand(ActKind kind, Place at, double seconds) => new(kind, at, at, default, seconds, 0, 0);
 
     /// <summary>A move that works no cell.</summary>
-    internal static Act Move(ActKind kind, Place from, Place to, Trapezoid profile) => new(kind, from, to, profile, 0, 0, 0);
+    public static Act Move(ActKind kind, Place from, Place to, Trapezoid profile) => new(kind, from, to, profile, 0, 0, 0);
 
     private double PartOfDots(double seconds)
     {

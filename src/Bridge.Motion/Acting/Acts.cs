@@ -42,6 +42,23 @@ public sealed class Acts(Machine machine)
             yield return Lift(pen);
     }
 
+    /// <summary>
+    /// The acts that bring a referenced machine from anywhere, its pen up, to where a job starts: straight along X and Y, then Z, then
+    /// the play of the axes that came from beyond, so that each axis is as referencing leaves it.
+    /// </summary>
+    public IEnumerable<Act> Home(Place from)
+    {
+        _down = null;
+        _position = default;
+        var home = _carriage.PlaceOf(_position);
+        var over = home with { ZMm = from.ZMm };
+        foreach (var act in Straight(ActKind.IdleMove, from, over).Concat(Straight(ActKind.IdleMove, over, home)))
+            yield return act;
+        var play = _backlash.TurnAway();
+        if (play != default)
+            yield return Act.Move(ActKind.TakeUp, home, home, _carriage.ProfileAlong(play));
+    }
+
     /// <summary>Where the idle move leads: to the entry, but with a pen that is up straight to the first cell of a line.</summary>
     private Position StartOf(Pass pass, HeadTool tool)
     {

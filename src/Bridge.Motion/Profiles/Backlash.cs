@@ -17,6 +17,10 @@ public sealed class Backlash(Machine machine)
         Turned(machine.Y, way.YMm, ref _y),
         machine.Z is { } z ? Turned(z, way.ZMm, ref _z) : 0);
 
+    /// <summary>Turns every axis away from its endstop, as referencing leaves it; gives the play in mm to take up for that.</summary>
+    public Place TurnAway() => Turn(new Place(
+        AwayFromEndstop(machine.X), AwayFromEndstop(machine.Y), machine.Z is { } z ? AwayFromEndstop(z) : 0));
+
     private static int AwayFromEndstop(Axis axis) => axis.Endstop == AxisEnd.Min ? 1 : -1;
 
     private static double Turned(Axis axis, double part, ref int last)

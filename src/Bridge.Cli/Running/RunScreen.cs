@@ -1,0 +1,62 @@
+using Bridge.Motion;
+using Bridge.Runs;
+using Spectre.Console;
+
+namespace Bridge.Cli;
+
+/// <summary>Shows a run: a bar at a terminal, else a line at each change of state and each tenth of the way.</summary>
+internal sealed class RunScreen(Report report, int layers, Countdown? countdown) : IRunWatcher
+{
+    private ProgressTask? _bar;
+    private int _tenth;
+
+    /// <summary>Runs something with the bar shown.</summary>
+    public async Task<RunEnd> ShowAsync(Func<Task<RunEnd>> run)
+    {
+        if (!report.IsTerminal)
+            return await run().ConfigureAwait(false);
+        return await report.Terminal.Progress()
+            .Columns(new ProgressBarColumn(), new PercentageColumn(), new TaskDescriptionColumn { Alignment = Justify.Left })
+            .StartAsync(context =>
+            {
+                _bar = context.AddTask("connecting", maxValue: 1);
+                return run();
+            }).ConfigureAwait(false);
+    }
+
+    public void StateChanged(RunProgress progress)
+    {
+        Progressed(progress);
+        if (_bar is null)
+            report.Line($"{Clock(progress)}  {progress.State}: {StateWords.Of(progress.State)}"
+                + (StateWords.Of(progress.Cause) is { Length: > 0 } why ? $" ({why})" : ""));
+    }
+
+    public void Progressed(RunProgress progress)
+    {
+        if (_bar is not null)
+        {
+            _bar.MaxValue = progress.RecordsInAll;
+            _bar.Value = progress.Records;
+            _bar.Description = Markup.Escape($"{progress.State}  {Where(progress)}");
+            return;
+        }
+
+        var tenth = (int)(10 * progress.Records / progress.RecordsInAll);
+        if (tenth <= _tenth)
+            return;
+        _tenth = tenth;
+        report.Line($"{Clock(progress)}  {10 * tenth} %  {Where(progress)}");
+    }
+
+    public void Told(string words) => report.Line(words);
+
+    private string Where(RunProgress progress)
+    {
+        var left = countdown is null ? "" : $", {Durations.Of(countdown.SecondsLeft((int)Math.Min(progress.Records, int.MaxValue)))} left";
+        return $"layer {progress.Layer + 1} of {layers}, cell ({progress.X}, {progress.Y}), record {progress.Records} of {progress.RecordsInAll}{left}";
+    }
+
+    private static string Clock(RunProgress progress) =>
+        FormattableString.Invariant($"{(int)progress.Elapsed.TotalHours}:{progress.Elapsed.Minutes:00}:{progress.Elapsed.Seconds:00}.{progress.Elapsed.Milliseconds / 100}");
+}
