@@ -9,21 +9,24 @@ namespace Bridge.Cli;
 /// <summary>Arguments and options that several commands share, and how their values are read.</summary>
 internal static class Arguments
 {
-    public static Argument<string> Job() => new("JOB") { Description = "The job file, as bridge plan writes it." };
+    public static Argument<string> Job() => File("JOB", "The job file, as bridge plan writes it.");
 
-    public static Option<string> Machine(bool required = true) => new("--machine")
+    public static Option<string> Machine()
     {
-        Description = "The machine file (TOML). Three are in examples/machines; the README there tells how to write your own.",
-        HelpName = "FILE",
-        Required = required,
-    };
+        var machine = MaybeMachine();
+        machine.Required = true;
+        return machine;
+    }
 
-    public static Option<string> Runs() => new("--runs")
+    public static Option<string> MaybeMachine() =>
+        File("--machine", "FILE", "The machine file (TOML). Three are in examples/machines; the README there tells how to write your own.");
+
+    public static Option<string> Runs()
     {
-        Description = "Where the run's own folder is made, with its journal, summary and pictures.",
-        HelpName = "DIR",
-        DefaultValueFactory = _ => "runs",
-    };
+        var runs = File("--runs", "DIR", "Where the run's own folder is made, with its journal, summary and pictures.");
+        runs.DefaultValueFactory = _ => "runs";
+        return runs;
+    }
 
     public static Option<bool> Raw() => Flag("--raw", "JOB is not a job file but the plain bytes of a store, as bridge plan --image writes them.");
 
@@ -69,8 +72,30 @@ internal static class Arguments
         },
     };
 
+    /// <summary>An argument that names a file.</summary>
+    public static Argument<string> File(string name, string description)
+    {
+        var file = new Argument<string>(name) { Description = description };
+        file.Validators.Add(written => RefuseEmpty(written, name, written.Tokens));
+        return file;
+    }
+
+    /// <summary>An option that names a file or a folder.</summary>
+    public static Option<string> File(string name, string helpName, string description)
+    {
+        var file = new Option<string>(name) { Description = description, HelpName = helpName };
+        file.Validators.Add(written => RefuseEmpty(written, name, written.Tokens));
+        return file;
+    }
+
     /// <summary>An option that is there or not, and takes no value.</summary>
     public static Option<bool> Flag(string name, string description) => new(name) { Description = description, Arity = ArgumentArity.Zero };
+
+    private static void RefuseEmpty(SymbolResult written, string name, IReadOnlyList<Token> tokens)
+    {
+        if (tokens.Any(token => token.Value.Length == 0))
+            written.AddError($"{name}: found an empty name; allowed: the name of a file or folder.");
+    }
 
     private static string Word(ArgumentResult written) => written.Tokens is [var token] ? token.Value : "";
 

@@ -13,6 +13,7 @@ internal static class CommandLine
     public static Task<int> RunAsync(RootCommand root, IReadOnlyList<string> args, Report report)
     {
         Describe(root);
+        root.SetAction(_ => HelpInstead(root, report));
         var running = new InvocationConfiguration
         {
             EnableDefaultExceptionHandler = false,
@@ -20,12 +21,6 @@ internal static class CommandLine
             Output = report.Output,
             Error = report.Error,
         };
-        if (args.Count == 0)
-        {
-            root.Parse(["--help"], Parsing).Invoke(new InvocationConfiguration { Output = report.Error });
-            return Task.FromResult(ExitCode.Usage);
-        }
-
         var parsed = root.Parse(args, Parsing);
         return parsed.Errors.Count > 0 && parsed.Action is not HelpWithExamples
             ? Task.FromResult(Misused(parsed, report))
@@ -44,6 +39,13 @@ internal static class CommandLine
             {
                 version.Description = "Show the version.";
             }
+    }
+
+    // No command at all: a newcomer, most likely.
+    private static int HelpInstead(RootCommand root, Report report)
+    {
+        root.Parse(["--help"], Parsing).Invoke(new InvocationConfiguration { Output = report.Error });
+        return ExitCode.Usage;
     }
 
     private static int Misused(ParseResult parsed, Report report)

@@ -12,7 +12,7 @@ internal static class CheckCommand
     {
         var job = Arguments.Job();
         var machine = Arguments.Machine();
-        var shape = new Option<string?>("--shape") { Description = "The shape that the job should work, cell for cell.", HelpName = "SHAPE" };
+        var shape = Arguments.File("--shape", "SHAPE", "The shape that the job should work, cell for cell.");
         var json = Arguments.Flag("--json", "Print the result as JSON, for a program. Nothing else is printed then.");
         var raw = Arguments.Raw();
         var threshold = Arguments.Threshold();
@@ -33,7 +33,7 @@ internal static class CheckCommand
 
     private static CheckResult Check(string jobPath, string machinePath, string? shapePath, bool raw, ShapeOptions options)
     {
-        var machine = MachineFile.Read(machinePath);
+        var machine = MachineInput.Read(machinePath, out _);
         var job = JobInput.Read(jobPath, raw, machine);
         var proof = JobProof.Of(job, machine);
         var faults = proof.Faults.ToList();

@@ -10,10 +10,10 @@ internal static class PlanCommand
 {
     public static Command Make(Report report)
     {
-        var shape = new Argument<string>("SHAPE") { Description = "The shape: text layers (.txt), comma-separated cells (.csv) or a picture (.png)." };
+        var shape = Arguments.File("SHAPE", "The shape: text layers (.txt), comma-separated cells (.csv) or a picture (.png).");
         var machine = Arguments.Machine();
-        var output = new Option<string?>("--out") { Description = "Where to write the job. Without it the plan is shown and nothing is written.", HelpName = "JOB" };
-        var image = new Option<string?>("--image") { Description = "Where to write the plain bytes of the store too, for a programmer or for switches.", HelpName = "FILE" };
+        var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
+        var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
         var threshold = Arguments.Threshold();
         var dither = Arguments.Dither();
         var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",
@@ -40,7 +40,7 @@ internal static class PlanCommand
     /// <exception cref="RefusedException">A file is not good.</exception>
     public static JobFile? Plan(Report report, string shapePath, string machinePath, ShapeOptions options)
     {
-        var machine = MachineFile.Read(machinePath);
+        var machine = MachineInput.Read(machinePath, out _);
         var shape = ShapeFile.Read(shapePath, options with { Limit = machine.Grid });
         var plan = Planner.Plan(shape, machine);
         var image = Image.Of(plan.Width, plan.Records);

@@ -13,8 +13,8 @@ internal static class ShowCommand
     public static Command Make(Report report)
     {
         var job = Arguments.Job();
-        var machine = Arguments.Machine(required: false);
-        var pictures = new Option<string?>("--pictures") { Description = "A folder for one PNG picture of each layer.", HelpName = "DIR" };
+        var machine = Arguments.MaybeMachine();
+        var pictures = Arguments.File("--pictures", "DIR", "A folder for one PNG picture of each layer.");
         var raw = Arguments.Raw();
         var command = new ExampleCommand("show", "List a job: each record's bytes and bits, what it means in words, and what each layer looks like.",
             "bridge show kite.job --pictures pictures")
@@ -32,7 +32,7 @@ internal static class ShowCommand
 
     private static int Show(Report report, string jobPath, string? machinePath, string? pictures, bool raw)
     {
-        var machine = machinePath is null ? null : MachineFile.Read(machinePath);
+        var machine = machinePath is null ? null : MachineInput.Read(machinePath, out _);
         var job = machine is null ? JobFile.Read(jobPath) : JobInput.Read(jobPath, raw, machine);
         report.Heading($"{Path.GetFileName(jobPath)}: {Counted.Of(job.Image.Count, "record")} of {job.Image.Width.Bytes} bytes for a grid of {job.Grid}");
         List(report.Output, job.Image);

@@ -16,7 +16,7 @@ internal sealed class OutputFiles
     /// <exception cref="RefusedException">One cannot be written.</exception>
     public OutputFiles(IEnumerable<string> inputs, params IEnumerable<(string Option, string? Path)> outputs)
     {
-        var read = inputs.Where(input => input.Length > 0).Select(RealOf).ToList();
+        var read = inputs.Select(RealOf).ToList();
         foreach (var (option, path) in outputs)
             if (path is not null)
                 Add(option, path, read);
@@ -44,8 +44,6 @@ internal sealed class OutputFiles
 
     private void Add(string option, string path, List<string> read)
     {
-        if (path.Length == 0)
-            throw new RefusedException(option, "an empty name", "the name of a file", "Name the file to write.");
         var real = RealOf(path);
         if (Directory.Exists(real) || Path.EndsInDirectorySeparator(path))
             throw new RefusedException($"{option} {path}", "a folder", "a file", "Name a file in it.");

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Motion;
@@ -19,8 +20,7 @@ internal static class JobRun
     /// <exception cref="RefusedException">A file is not good, the job is not proved, or nobody watches a board.</exception>
     public static async Task<int> ExecuteAsync(Report report, RunOptions options, JobFile? planned = null)
     {
-        var machineBytes = InputFile.ReadAll(options.Machine, MachineFile.MaxBytes + 1);
-        var machine = MachineFile.Parse(machineBytes, options.Machine);
+        var machine = MachineInput.Read(options.Machine, out var machineBytes);
         var job = ProvedJob.Of(planned ?? JobInput.Read(options.Job, options.Raw, machine), machine);
         RefuseUnwatchedBoard(report, options);
         foreach (var line in Caution.Lines)
@@ -66,7 +66,7 @@ internal static class JobRun
                 report.Problem($"Refused: --device {options.Device}: {refused.Because} {refused.Action} bridge ports lists what there is.");
                 return null;
             default:
-                throw new System.Diagnostics.UnreachableException();
+                throw new UnreachableException();
         }
     }
 
