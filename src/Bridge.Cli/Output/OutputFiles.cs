@@ -10,7 +10,7 @@ internal sealed class OutputFiles
 
     private readonly List<(string Named, string Real)> _files = [];
 
-    /// <summary>Looks at the files: none may be a folder, an input, or named twice, and each must have a folder to stand in.</summary>
+    /// <summary>Looks at the files: none may be a folder, an input, or named twice, and each must be one that can be written.</summary>
     /// <param name="inputs">Files that are read.</param>
     /// <param name="outputs">Option and path of each file; a null path is none.</param>
     /// <exception cref="RefusedException">One cannot be written.</exception>
@@ -55,7 +55,16 @@ internal sealed class OutputFiles
             throw new RefusedException($"{option} {path}", "a file that is read", "another file", "Choose another name: it would be overwritten.");
         if (_files.Any(file => RealPath.Same(file.Real, real)))
             throw new RefusedException($"{option} {path}", "a file that is to be written already", "another file", "Choose another name.");
+        Try($"{option} {path}", [], () => Probe(real));
         _files.Add((path, real));
+    }
+
+    // Renaming a new file over an old one would need no leave to write the old one, and would meet a name that is too long only then.
+    private static void Probe(string real)
+    {
+        using var file = File.Exists(real)
+            ? new FileStream(real, FileMode.Open, FileAccess.Write)
+            : new FileStream(real, FileMode.CreateNew, FileAccess.Write, FileShare.None, bufferSize: 1, FileOptions.DeleteOnClose);
     }
 
     private static string RealOf(string path)

@@ -34,7 +34,7 @@ public sealed class RefusedInputTests : IDisposable
                 "RUNS" => _folder.In("runs"),
                 _ => word,
             });
-            (await InProcess.Run([.. args])).AssertRefused(Path.GetFileName(bad));
+            (await InProcess.Run([.. args])).AssertRefused(Shown.Of(Path.GetFileName(bad)));
         }
 
         Assert.False(Directory.Exists(_folder.In("runs")));

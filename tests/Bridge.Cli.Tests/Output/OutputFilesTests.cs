@@ -21,8 +21,26 @@ public sealed class OutputFilesTests : IDisposable
     public void Where_one_cannot_be_written_none_is()
     {
         _folder.Write("a", "old");
-        var files = new OutputFiles([], ("--out", _folder.In("a")), ("--image", _folder.In(new string('n', 300))));
+        var other = Directory.CreateDirectory(_folder.In("other")).FullName;
+        var files = new OutputFiles([], ("--out", _folder.In("a")), ("--image", Path.Combine(other, "b")));
+        Directory.Delete(other);
         Assert.Throws<RefusedException>(() => files.Write("new"u8.ToArray(), "too"u8.ToArray()));
+        Assert.Equal("old", File.ReadAllText(_folder.In("a")));
+        Assert.Equal(["a"], _folder.Names);
+    }
+
+    [Fact]
+    public void What_cannot_be_written_is_known_before_the_work()
+    {
+        Assert.Throws<RefusedException>(() => new OutputFiles([], ("--out", _folder.In(new string('n', 300)))));
+        Assert.Empty(_folder.Names);
+    }
+
+    [Fact]
+    public void Looking_at_a_file_leaves_it_as_it_is()
+    {
+        _folder.Write("a", "old");
+        _ = new OutputFiles([], ("--out", _folder.In("a")), ("--image", _folder.In("b")));
         Assert.Equal("old", File.ReadAllText(_folder.In("a")));
         Assert.Equal(["a"], _folder.Names);
     }
