@@ -91,7 +91,7 @@ internal static class RunCommand
                 outside++;
         var differing = gantry.CountDifferences(session.Controller.Worked) + outside;
         if (differing > 0)
-            report.Line($"The mock's gantry differs from what its controller believes in {differing} cells: its motors skipped steps, or it stopped in the middle of a cell.");
+            report.Line($"What the mock's gantry really worked differs from this record in {differing} {(differing == 1 ? "cell" : "cells")}: its motors skipped steps, or it went on while nothing was heard of it.");
     }
 
     private static int CodeOf(RunOutcome outcome) => outcome switch

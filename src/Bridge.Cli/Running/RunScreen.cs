@@ -36,13 +36,12 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
     {
         if (_bar is not null)
         {
-            _bar.MaxValue = progress.RecordsInAll;
-            _bar.Value = progress.Records;
+            _bar.Value = Done(progress);
             _bar.Description = Markup.Escape($"{progress.State}  {Where(progress)}");
             return;
         }
 
-        var tenth = (int)(10 * progress.Records / progress.RecordsInAll);
+        var tenth = (int)(10 * Done(progress));
         if (tenth <= _tenth)
             return;
         _tenth = tenth;
@@ -51,9 +50,17 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
 
     public void Told(string words) => report.Line(words);
 
+    // The share of the predicted time that has gone; of the records where the time is not known.
+    private double Done(RunProgress progress) => countdown is null
+        ? (double)progress.Records / progress.RecordsInAll
+        : 1 - SecondsLeft(countdown, progress) / Math.Max(countdown.SecondsLeft(0), 1e-9);
+
+    private static double SecondsLeft(Countdown countdown, RunProgress progress) =>
+        countdown.SecondsLeft((int)Math.Min(progress.Records, int.MaxValue));
+
     private string Where(RunProgress progress)
     {
-        var left = countdown is null ? "" : $", {Durations.Of(countdown.SecondsLeft((int)Math.Min(progress.Records, int.MaxValue)))} left";
+        var left = countdown is null ? "" : $", {Durations.Of(SecondsLeft(countdown, progress))} left";
         return $"layer {progress.Layer + 1} of {layers}, cell ({progress.X}, {progress.Y}), record {progress.Records} of {progress.RecordsInAll}{left}";
     }
 

@@ -203,6 +203,11 @@ public sealed class RunController
         foreach (var wait in Ask("the run", new Begin(_settings.RunId, (uint)_job.RecordsToSend)))
             yield return wait;
         _begun = true;
+
+        // The queue is filled before the start, so that the device does not begin by running out of records.
+        _streaming = true;
+        yield return new Wait(() => _status?.RecordsTaken > 0 && _link.InFlight == 0, _job.Machine.TimeOuts.Answer, RunEnds.NoAnswer);
+        _streaming = false;
         foreach (var wait in Ask("to start", new Command(MachineCommand.Start)))
             yield return wait;
     }

@@ -9,7 +9,7 @@ public static class StateWords
     public static string Of(MachineState state) => state switch
     {
         MachineState.Clearing => "leaving the abort",
-        MachineState.Stopped => "stopped; the run is over",
+        MachineState.Stopped => "at rest",
         MachineState.Starting => "starting",
         MachineState.Idle => "referenced and ready",
         MachineState.Suspended => "waiting for records",
