@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 
 namespace Bridge.Bench;
 
@@ -30,8 +31,9 @@ internal sealed record Figure(string Name, string Unit, Goal Goal, IReadOnlyList
         return Stopwatch.GetElapsedTime(start).TotalSeconds;
     }
 
-    public override string ToString() => FormattableString.Invariant(
-        $"{Name,-26} {Median,8:0.00} {Unit,-15} {Samples.Min():0.00} to {Samples.Max():0.00} in {Samples.Count}   goal {Goal} {Unit}   {(IsMet ? "pass" : "FAIL")}");
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture,
+        $"{Name,-26} {Median,8:0.00} {Unit,-15} {Samples.Min():0.00} to {Samples.Max():0.00} in {Samples.Count}"
+        + $"   goal {Goal} {Unit}   {(IsMet ? "pass" : "FAIL")}");
 }
 
 /// <summary>A bound that a figure must keep: below it or at least it.</summary>

@@ -23,7 +23,8 @@ internal static class WholeProgram
 
     private static void Run(string folder, string argument)
     {
-        using var program = Process.Start(new ProcessStartInfo(Examples.At("bridge"), [argument]) { WorkingDirectory = folder, RedirectStandardOutput = true })!;
+        var start = new ProcessStartInfo(Examples.At("bridge"), [argument]) { WorkingDirectory = folder, RedirectStandardOutput = true };
+        using var program = Process.Start(start)!;
         program.StandardOutput.ReadToEnd();
         program.WaitForExit();
         if (program.ExitCode != 0)
