@@ -36,7 +36,7 @@ internal static class ShowCommand
         var job = machine is null ? JobFile.Read(jobPath) : JobInput.Read(jobPath, raw, machine);
         report.Heading($"{Path.GetFileName(jobPath)}: {Counted.Of(job.Image.Count, "record")} of {job.Image.Width.Bytes} bytes for a grid of {job.Grid}");
         List(report.Output, job.Image);
-        if (job.Grid.X <= WidestTextLayer)
+        if (job.Grid.X <= WidestTextLayer && job.Grid.Y <= WidestTextLayer)
             Draw(report.Output, WorkedShape.Of(job.Image, job.Grid));
         if (pictures is not null)
             DrawPictures(report, job, pictures);

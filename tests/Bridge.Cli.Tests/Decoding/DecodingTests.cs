@@ -27,12 +27,14 @@ public sealed class DecodingTests : IDisposable
     [InlineData("kite.csv", "cardboard-plotter.toml", 4)]
     [InlineData("kite.csv", "desktop-gantry.toml", 4)]
     [InlineData("kite.csv", "twelve.toml", 12)]
+    [InlineData("lighthouse.txt", "largest.toml", 12)]
     [InlineData("thicket.txt", "roomy.toml", 4)]
     public async Task The_image_that_is_written_works_the_shape_cell_by_cell(string shape, string machine, int axisBits)
     {
         var gantry = File.ReadAllText(_folder.Gantry);
         _folder.Write("roomy.toml", gantry.Replace("store_bytes = 256", "store_bytes = 4096"));
         _folder.Write("twelve.toml", gantry.Replace("store_bytes = 256", "store_bytes = 4096").Replace("axis_bits = 4", "axis_bits = 12"));
+        _folder.Write("largest.toml", File.ReadAllText(_folder.In("twelve.toml")).Replace("cells = 16\n", "cells = 4096\n"));
         var path = File.Exists(_folder.In(machine)) ? _folder.In(machine) : WorkFolder.Example("machines", machine);
         var ran = await InProcess.Run("plan", WorkFolder.Example("shapes", shape), "--machine", path, "--image", _folder.In("image"), "--out", _folder.In("job"));
         Assert.True(ran.ExitCode == 0, ran.Error);
