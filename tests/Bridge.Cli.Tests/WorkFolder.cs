@@ -68,7 +68,8 @@ public sealed class WorkFolder : IDisposable
         return In("kite.job");
     }
 
-    public IEnumerable<string> Names => Directory.EnumerateFileSystemEntries(Path).Select(name => System.IO.Path.GetFileName(name)!).Order(StringComparer.Ordinal);
+    public IEnumerable<string> Names =>
+        Directory.EnumerateFileSystemEntries(Path).Select(name => System.IO.Path.GetFileName(name)!).Order(StringComparer.Ordinal);
 
     public void Dispose() => Directory.Delete(Path, recursive: true);
 }

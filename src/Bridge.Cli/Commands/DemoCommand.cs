@@ -10,7 +10,11 @@ internal static class DemoCommand
     public static Command Make(Report report)
     {
         var runs = Arguments.Runs();
-        var command = new ExampleCommand("demo", "See all of it on an example: plan a lighthouse, prove it, and run it on the mock device.", "bridge demo") { runs };
+        var command = new ExampleCommand("demo", "See all of it on an example: plan a lighthouse, prove it, and run it on the mock device.",
+            "bridge demo")
+        {
+            runs,
+        };
         command.SetAction((parsed, _) => RunAsync(report, parsed.GetRequiredValue(runs)));
         return command;
     }

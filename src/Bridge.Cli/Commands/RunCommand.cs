@@ -13,7 +13,8 @@ internal static class RunCommand
         var machine = Arguments.Machine();
         var device = new Option<string>("--device")
         {
-            Description = $"What executes the job: {Device.MockName}, a whole machine in software, or the serial port that a board is on, such as /dev/ttyACM0 or COM3; bridge ports lists them.",
+            Description = $"What executes the job: {Device.MockName}, a whole machine in software, or the serial port that a board is on, "
+                + "such as /dev/ttyACM0 or COM3; bridge ports lists them.",
             HelpName = "DEVICE",
             DefaultValueFactory = _ => Device.MockName,
         };
@@ -34,14 +35,15 @@ internal static class RunCommand
         command.Validators.Add(parsed => RefuseMockOptions(parsed, device, fast, faults, seed));
         command.SetAction((parsed, _) => JobRun.ExecuteAsync(report, new RunOptions(
             parsed.GetRequiredValue(job), parsed.GetRequiredValue(machine), parsed.GetRequiredValue(device), parsed.GetValue(fast),
-            parsed.GetRequiredValue(runs), parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(raw), parsed.GetValue(unattended))));
+            parsed.GetRequiredValue(runs), parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(raw),
+            parsed.GetValue(unattended))));
         return command;
     }
 
     // A board's time, faults and chances are its own.
     private static void RefuseMockOptions(CommandResult parsed, Option<string> device, params Option[] ofMock)
     {
-        if (parsed.GetResult(device) is not { Implicit: false, Errors: var errors } || errors.Any() || parsed.GetValue(device) is not { } named || named == Device.MockName)
+        if (parsed.GetResult(device) is not { Tokens: [{ Value: var named }] } || named == Device.MockName)
             return;
         foreach (var option in ofMock)
             if (parsed.GetResult(option) is { Implicit: false })

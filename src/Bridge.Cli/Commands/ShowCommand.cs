@@ -52,7 +52,8 @@ internal static class ShowCommand
         {
             var bytes = image.Bytes.Span.Slice(index * image.Width.Bytes, image.Width.Bytes);
             var record = image[index];
-            output.WriteLine($"{index,5}  {index * image.Width.Bytes,6}  {Spaced(bytes)}  {RecordWords.Bits(image.Width, record)}  {RecordWords.Meaning(image.Width, record)}");
+            output.WriteLine($"{index,5}  {index * image.Width.Bytes,6}  {Spaced(bytes)}  "
+                + $"{RecordWords.Bits(image.Width, record)}  {RecordWords.Meaning(image.Width, record)}");
         }
     }
 
@@ -62,9 +63,11 @@ internal static class ShowCommand
         {
             output.WriteLine($"layer {layer}: {shape.Count(layer, Head.A)} cells by head a, {shape.Count(layer, Head.B)} by head b");
             for (var y = shape.Depth - 1; y >= 0; y--)
-                output.WriteLine("  " + string.Concat(Enumerable.Range(0, shape.Width).Select(x => shape[x, y, layer] switch { Head.A => 'A', Head.B => 'B', _ => '.' })));
+                output.WriteLine("  " + string.Concat(Enumerable.Range(0, shape.Width).Select(x => Mark(shape[x, y, layer]))));
         }
     }
+
+    private static char Mark(Head? head) => head switch { Head.A => 'A', Head.B => 'B', _ => '.' };
 
     private static void DrawPictures(Report report, JobFile job, string folder)
     {

@@ -28,7 +28,8 @@ internal static class WorkedShape
         var more = difference.Missing + difference.Extra + difference.WrongHead - faults.Count;
         if (more > 0)
             faults.Add(new JobFault(JobRule.CellMissing, -1, new Refusal("shape", $"{more} more cells that differ "
-                + $"(in all {difference.Missing} missing, {difference.Extra} too many, {difference.WrongHead} by the other head)", "none", "Plan the shape again.")));
+                + $"(in all {difference.Missing} missing, {difference.Extra} too many, {difference.WrongHead} by the other head)",
+                "none", "Plan the shape again.")));
         return faults;
     }
 

@@ -17,7 +17,8 @@ internal static class BaudError
 
     /// <summary>A caution in one line; null for a rate that such a controller meets.</summary>
     public static string? Caution(int baud) => Percent(baud) is var error && Math.Abs(error) > MostPercent
-        ? FormattableString.Invariant($"Caution: a controller that runs at 16 MHz misses {baud} baud by {error:+0.0;-0.0} %, more than the {MostPercent} % that is recommended: ")
+        ? FormattableString.Invariant($"Caution: a controller that runs at 16 MHz misses {baud} baud by {error:+0.0;-0.0} %, ")
+            + FormattableString.Invariant($"more than the {MostPercent} % that is recommended: ")
             + "frames may be damaged and sent again. 250000 and 500000 baud are exact; set the board and the machine file alike."
         : null;
 }

@@ -68,6 +68,7 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
         return $"layer {progress.Layer}{last}, cell ({progress.X}, {progress.Y}){left}";
     }
 
-    private static string Clock(RunProgress progress) =>
-        FormattableString.Invariant($"{(int)progress.Elapsed.TotalHours}:{progress.Elapsed.Minutes:00}:{progress.Elapsed.Seconds:00}.{progress.Elapsed.Milliseconds / 100}");
+    private static string Clock(RunProgress progress) => Clock(progress.Elapsed);
+
+    private static string Clock(TimeSpan time) => $"{(int)time.TotalHours}:{time.Minutes:00}:{time.Seconds:00}.{time.Milliseconds / 100}";
 }

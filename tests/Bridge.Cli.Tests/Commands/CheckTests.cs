@@ -48,7 +48,8 @@ public sealed class CheckTests : IDisposable
         Assert.Equal(1, code);
         var problem = json.GetProperty("problems")[0];
         Assert.Equal(1, problem.GetProperty("record").GetInt32());
-        Assert.All(new[] { "rule", "place", "found", "allowed", "action", "text" }, key => Assert.False(string.IsNullOrEmpty(problem.GetProperty(key).GetString())));
+        Assert.All(new[] { "rule", "place", "found", "allowed", "action", "text" },
+            key => Assert.False(string.IsNullOrEmpty(problem.GetProperty(key).GetString())));
     }
 
     [Theory]
@@ -69,7 +70,8 @@ public sealed class CheckTests : IDisposable
     [Fact]
     public async Task A_job_for_another_machine_is_not_proved()
     {
-        var (code, json) = await Json("check", await _folder.KiteJob(), "--machine", WorkFolder.Example("machines", "wide-plotter.toml"), "--shape", _folder.Kite);
+        var (code, json) = await Json(
+            "check", await _folder.KiteJob(), "--machine", WorkFolder.Example("machines", "wide-plotter.toml"), "--shape", _folder.Kite);
         Assert.Equal(1, code);
         Assert.Contains(json.GetProperty("problems").EnumerateArray(), problem => problem.GetProperty("rule").GetString() == "OtherMachine");
     }

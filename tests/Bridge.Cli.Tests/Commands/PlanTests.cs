@@ -12,7 +12,8 @@ public sealed class PlanTests : IDisposable
         var shape = _folder.Write("arrow.txt", "..A\nAAA\nB.A\n");
         var ran = await InProcess.Run("plan", shape, "--machine", _folder.Plotter, "--out", _folder.In("arrow.job"), "--image", _folder.In("arrow.bin"));
         Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
-        Assert.All(new[] { "arrow.txt", "records", "of 256 bytes", "5 by head a, 1 by head b, on 1 layer\n", "predicted", "Proved" }, word => Assert.Contains(word, ran.Output));
+        Assert.All(new[] { "arrow.txt", "records", "of 256 bytes", "5 by head a, 1 by head b, on 1 layer\n", "predicted", "Proved" },
+            word => Assert.Contains(word, ran.Output));
         Assert.Equal(["arrow.bin", "arrow.job", "arrow.txt"], _folder.Names);
     }
 
@@ -29,7 +30,8 @@ public sealed class PlanTests : IDisposable
     public async Task A_shape_that_does_not_fit_is_refused_with_what_would_help_and_the_old_job_is_kept()
     {
         var job = _folder.Write("old.job", "old");
-        var ran = await InProcess.Run("plan", WorkFolder.Example("shapes", "thicket.txt"), "--machine", _folder.Gantry, "--out", job, "--image", _folder.In("image"));
+        var ran = await InProcess.Run(
+            "plan", WorkFolder.Example("shapes", "thicket.txt"), "--machine", _folder.Gantry, "--out", job, "--image", _folder.In("image"));
         ran.AssertRefused("up to 256 bytes");
         Assert.Contains("\n  - ", ran.Error);
         Assert.Equal("old", File.ReadAllText(job));

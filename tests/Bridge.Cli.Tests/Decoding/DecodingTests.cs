@@ -36,7 +36,8 @@ public sealed class DecodingTests : IDisposable
         _folder.Write("twelve.toml", gantry.Replace("store_bytes = 256", "store_bytes = 4096").Replace("axis_bits = 4", "axis_bits = 12"));
         _folder.Write("largest.toml", File.ReadAllText(_folder.In("twelve.toml")).Replace("cells = 16\n", "cells = 4096\n"));
         var path = File.Exists(_folder.In(machine)) ? _folder.In(machine) : WorkFolder.Example("machines", machine);
-        var ran = await InProcess.Run("plan", WorkFolder.Example("shapes", shape), "--machine", path, "--image", _folder.In("image"), "--out", _folder.In("job"));
+        var ran = await InProcess.Run(
+            "plan", WorkFolder.Example("shapes", shape), "--machine", path, "--image", _folder.In("image"), "--out", _folder.In("job"));
         Assert.True(ran.ExitCode == 0, ran.Error);
 
         var image = await File.ReadAllBytesAsync(_folder.In("image"));
@@ -71,9 +72,11 @@ public sealed class DecodingTests : IDisposable
         var layers = string.Join('\n', lines).Split("\n---\n").Select(layer => layer.Split('\n', StringSplitOptions.RemoveEmptyEntries)).ToList();
         return (from layer in layers.Index()
                 from line in layer.Item.Reverse().Index()
-                let cells = shape.EndsWith(".csv") ? line.Item.Split(',').Select(cell => cell.Trim('"')).Select(cell => cell.Length == 0 ? '.' : cell[0]) : line.Item
-                from cell in cells.Index()
+                from cell in (shape.EndsWith(".csv") ? Marks(line.Item) : line.Item).Index()
                 where cell.Item is 'A' or 'B'
                 select (char.ToLowerInvariant(cell.Item), cell.Index, line.Index, layer.Index)).ToList();
     }
+
+    private static string Marks(string commaSeparated) =>
+        string.Concat(commaSeparated.Split(',').Select(cell => cell.Trim('"')).Select(cell => cell.Length == 0 ? "." : cell));
 }

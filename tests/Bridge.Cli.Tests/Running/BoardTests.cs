@@ -43,7 +43,8 @@ public sealed class BoardTests : IDisposable
     [LinuxFact]
     public async Task A_port_that_is_not_there_is_told_with_code_5()
     {
-        var ran = await InProcess.Run("run", await _folder.KiteJob(), "--machine", _folder.Plotter, "--device", "/dev/ttyNONE", "--unattended", "--runs", _folder.In("runs"));
+        var ran = await InProcess.Run(
+            "run", await _folder.KiteJob(), "--machine", _folder.Plotter, "--device", "/dev/ttyNONE", "--unattended", "--runs", _folder.In("runs"));
         Assert.Equal(5, ran.ExitCode);
         Assert.Contains("Refused: --device /dev/ttyNONE: There is no port /dev/ttyNONE.", ran.Error);
         Assert.False(Directory.Exists(_folder.In("runs")));

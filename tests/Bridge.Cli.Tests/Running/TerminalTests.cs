@@ -4,6 +4,7 @@ namespace Bridge.Cli.Tests;
 public sealed class TerminalTests : IDisposable
 {
     private const char Escape = '\u001b';
+    private const char ControlC = '\u0003';
 
     private readonly WorkFolder _folder = new();
 
@@ -49,6 +50,21 @@ public sealed class TerminalTests : IDisposable
         await run.Says("Execute: ");
         run.Type('s');
         Assert.Equal(3, (await run.End()).ExitCode);
+    }
+
+    [LinuxFact]
+    public async Task At_a_terminal_two_times_control_c_switches_the_motors_off()
+    {
+        var image = _folder.Write("image", Convert.FromHexString("600033" + "A00009" + "000000"));
+        using var run = BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' run {image} --raw --machine {_folder.Quick(6)}");
+        await run.Says("Execute: ");
+        run.Type(ControlC);
+        await run.Says("Ctrl-C again switches the motors off");
+        await run.Says("Stopping: ");
+        run.Type(ControlC);
+        var ran = await run.End();
+        Assert.True(ran.ExitCode == 4, ran.Output);
+        Assert.Contains("Aborted: ", ran.Output);
     }
 
     [LinuxFact]
