@@ -11,8 +11,8 @@ public sealed class PassReader(Image image, Grid grid)
     private int _next;
     private int _passes;
 
-    /// <summary>The most records that one job may execute, repeats counted: 100 million.</summary>
-    public const int MostPasses = 100_000_000;
+    /// <summary>The most records that one job may execute, repeats counted: 10 million.</summary>
+    public const int MostPasses = 10_000_000;
 
     /// <summary>What stopped it; null while it goes on and when the job is complete.</summary>
     public JobFault? Fault { get; private set; }

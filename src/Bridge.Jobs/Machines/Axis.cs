@@ -18,13 +18,13 @@ public sealed record Axis
     /// <summary>Acceleration in mm/s², 0.1 to 1 000 000.</summary>
     public required double AccelMmS2 { get; init; }
 
-    /// <summary>Speed at which the axis looks for its endstop in mm/s; at most the highest speed.</summary>
+    /// <summary>Speed at which the axis looks for its endstop in mm/s, 0.001 to the highest speed.</summary>
     public required double ReferenceSpeedMmS { get; init; }
 
     /// <summary>The end at which its endstop is.</summary>
     public required AxisEnd Endstop { get; init; }
 
-    /// <summary>Distance from where the endstop closes to the nearest cell in mm, above 0.</summary>
+    /// <summary>Distance from where the endstop closes to the nearest cell in mm, above 0 and at most 1000.</summary>
     public required double EndstopGapMm { get; init; }
 
     /// <summary>Play to take up when the direction turns, in mm, 0 to 10.</summary>

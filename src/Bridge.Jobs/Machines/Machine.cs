@@ -33,10 +33,10 @@ public sealed record Machine
     /// <summary>Head b; null on a machine with one head.</summary>
     public HeadTool? B { get; init; }
 
-    /// <summary>Time to change heads beside any movement it takes.</summary>
+    /// <summary>Time to change heads beside any movement it takes, 0 to 60 s.</summary>
     public TimeSpan HeadChange { get; init; }
 
-    /// <summary>Bits per second of the serial line.</summary>
+    /// <summary>Bits per second of the serial line, 9600 to 1 000 000.</summary>
     public required int Baud { get; init; }
 
     /// <summary>The machine's time-outs.</summary>

@@ -9,7 +9,9 @@ namespace Bridge.Motion;
 /// <param name="Cells">Cells worked.</param>
 /// <param name="Passes">Records executed, repeats counted and `again` and `end` not.</param>
 /// <param name="OperatorHolds">How often it holds until the operator goes on.</param>
-/// <param name="SecondsPerRecord">For each record of the image, the sum over its passes. What `end` does, or else the last record, includes the final lift.</param>
+/// <param name="SecondsPerRecord">
+/// For each record of the image, the sum over its passes. What `end` does, or else the last record, includes the final lift.
+/// </param>
 /// <param name="SecondsPerLayer">For each layer of the grid; a rise counts for the layer it leads to.</param>
 /// <param name="Fault">What stopped the job: all figures are then those up to there. Null where it is complete.</param>
 public sealed record Timetable(

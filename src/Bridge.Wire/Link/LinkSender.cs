@@ -56,6 +56,9 @@ public sealed class LinkSender
     /// <summary>True if <see cref="TrySend"/> would take a message now.</summary>
     public bool CanSend => State == LinkState.Open && !_inFlight.IsFull;
 
+    /// <summary>True if a message of this session is no longer in flight: the board has taken it.</summary>
+    public bool IsAcknowledged(byte number) => (byte)(number - _next + _inFlight.Count) >= _inFlight.Count;
+
     /// <summary>The present retransmission time-out.</summary>
     public TimeSpan Timeout => _roundTrip.Timeout;
 

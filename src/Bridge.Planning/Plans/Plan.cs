@@ -1,0 +1,25 @@
+using Bridge.Jobs;
+
+namespace Bridge.Planning;
+
+/// <summary>A shape turned into a job for one machine.</summary>
+/// <param name="Records">The job, its end included unless the store is full without it.</param>
+/// <param name="Width">The size of its records.</param>
+/// <param name="StoreBytes">The byte budget of the machine it was planned for.</param>
+/// <param name="Layers">What each layer costs, the lowest first, up to the highest that works.</param>
+public sealed record Plan(IReadOnlyList<Record> Records, RecordWidth Width, int StoreBytes, IReadOnlyList<LayerCost> Layers)
+{
+    /// <summary>Bytes of the image.</summary>
+    public long ImageBytes => (long)Records.Count * Width.Bytes;
+
+    /// <summary>Whether the image fits the machine's store. A longer job can still be streamed.</summary>
+    public bool Fits => ImageBytes <= StoreBytes;
+}
+
+/// <summary>What one layer of a plan costs.</summary>
+/// <param name="Layer">The layer, 0 the lowest.</param>
+/// <param name="Records">Records that it takes.</param>
+/// <param name="Bytes">Bytes of those records.</param>
+/// <param name="CellsA">Cells that head a works on it.</param>
+/// <param name="CellsB">Cells that head b works on it.</param>
+public readonly record struct LayerCost(int Layer, int Records, long Bytes, int CellsA, int CellsB);

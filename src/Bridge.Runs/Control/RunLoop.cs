@@ -1,0 +1,32 @@
+using Bridge.Wire;
+
+namespace Bridge.Runs;
+
+/// <summary>Drives a run over a line until it ends.</summary>
+public static class RunLoop
+{
+    // How long an operator's request may lie before it is looked at.
+    private static readonly TimeSpan LongestWait = TimeSpan.FromMilliseconds(20);
+
+    /// <summary>Runs to the end. Time is the line's own: a device in virtual time moves it. To cancel stops nothing: request Stop or Abort.</summary>
+    public static async Task<RunEnd> RunAsync(RunController run, ILine line, TimeProvider time)
+    {
+        var buffer = new byte[4096];
+        var start = time.GetTimestamp();
+        TimeSpan Now() => time.GetElapsedTime(start);
+        while (true)
+        {
+            int count;
+            while ((count = line.Read(buffer)) > 0)
+                run.Receive(buffer.AsSpan(0, count), Now());
+            run.Tick(Now());
+            run.TakeOutput(octets => line.Write(octets.Span));
+            if (run.End is null && !line.IsOpen)
+                run.LineClosed(line.ClosedBecause ?? "it was closed", Now());
+            if (run.End is { } end)
+                return end;
+            var wait = run.NextDeadline - Now();
+            await line.WaitAsync(TimeSpan.FromTicks(Math.Clamp(wait.Ticks, 0, LongestWait.Ticks)), CancellationToken.None).ConfigureAwait(false);
+        }
+    }
+}

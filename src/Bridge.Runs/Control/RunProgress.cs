@@ -1,0 +1,29 @@
+using Bridge.Wire;
+
+namespace Bridge.Runs;
+
+/// <summary>Where a run stands.</summary>
+/// <param name="State">The device's state; Undefined before it has answered.</param>
+/// <param name="Cause">Why it is in that state.</param>
+/// <param name="Records">Records done.</param>
+/// <param name="RecordsInAll">Records of the whole run.</param>
+/// <param name="Cells">Cells worked, both heads.</param>
+/// <param name="Layer">The present layer, from 0.</param>
+/// <param name="X">The present cell along X.</param>
+/// <param name="Y">The present cell along Y.</param>
+/// <param name="Elapsed">Time since the run's start on the run's clock.</param>
+public readonly record struct RunProgress(
+    MachineState State, StateCause Cause, long Records, long RecordsInAll, long Cells, int Layer, int X, int Y, TimeSpan Elapsed);
+
+/// <summary>Whoever watches a run. Called between the run's own steps, so it must return soon.</summary>
+public interface IRunWatcher
+{
+    /// <summary>The device is in another state.</summary>
+    void StateChanged(RunProgress progress);
+
+    /// <summary>Something was done.</summary>
+    void Progressed(RunProgress progress);
+
+    /// <summary>Something happened that a person should know.</summary>
+    void Told(string words);
+}

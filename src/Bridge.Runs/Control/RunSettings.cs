@@ -1,0 +1,26 @@
+namespace Bridge.Runs;
+
+/// <summary>What a run is told beside its job.</summary>
+public sealed record RunSettings
+{
+    /// <summary>The run's number on the wire, 1 to 65535.</summary>
+    public required ushort RunId { get; init; }
+
+    /// <summary>The session's token on the wire, random.</summary>
+    public required ushort Token { get; init; }
+
+    /// <summary>What executes the run, for the records.</summary>
+    public required string Device { get; init; }
+
+    /// <summary>Whether a wait for the operator is gone on from at once: for dry runs with nobody there.</summary>
+    public bool GoesOnAtWaits { get; init; }
+
+    /// <summary>How long a held machine is left waiting for its operator before the run is stopped; null for ever.</summary>
+    public TimeSpan? HeldPatience { get; init; }
+
+    /// <summary>How long a controlled stop may take before the machine is stopped at once. Default 10 s.</summary>
+    public TimeSpan StopPatience { get; init; } = TimeSpan.FromSeconds(10);
+
+    /// <summary>How often the journal is told of progress, at the most. Default 200 ms.</summary>
+    public TimeSpan ProgressInterval { get; init; } = TimeSpan.FromMilliseconds(200);
+}

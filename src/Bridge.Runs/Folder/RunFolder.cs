@@ -1,0 +1,76 @@
+using System.Globalization;
+using Bridge.Jobs;
+
+namespace Bridge.Runs;
+
+/// <summary>The folder that holds everything known about one run.</summary>
+public sealed class RunFolder
+{
+    private const int MostOfOneSecond = 1000;
+
+    private RunFolder(string path) => Path = path;
+
+    /// <summary>The folder itself.</summary>
+    public string Path { get; }
+
+    /// <summary>The job that was run.</summary>
+    public string JobFile => In("job.job");
+
+    /// <summary>The machine file that it was run with.</summary>
+    public string MachineFile => In("machine.toml");
+
+    /// <summary>What happened, written through entry by entry.</summary>
+    public string JournalFile => In("journal.jsonl");
+
+    /// <summary>The diagnostic log, in compact JSON.</summary>
+    public string EventsFile => In("events.clef");
+
+    /// <summary>The run in one page of JSON.</summary>
+    public string SummaryFile => In("summary.json");
+
+    /// <summary>One picture of what was worked for each layer.</summary>
+    public string Pictures => In("pictures");
+
+    /// <summary>
+    /// Makes a folder named by time and job, UTC: 2026-05-04T16-20-00Z-kite; a number is added where that is taken. Puts job and machine file into it.
+    /// </summary>
+    /// <exception cref="RefusedException">It cannot be made or written.</exception>
+    public static RunFolder Create(string runs, string jobName, DateTimeOffset now, ReadOnlySpan<byte> job, ReadOnlySpan<byte> machine)
+    {
+        try
+        {
+            var folder = new RunFolder(MakeNew(runs, $"{now.UtcDateTime.ToString("yyyy-MM-ddTHH-mm-ssZ", CultureInfo.InvariantCulture)}-{FileName(jobName)}"));
+            File.WriteAllBytes(folder.JobFile, job);
+            File.WriteAllBytes(folder.MachineFile, machine);
+            return folder;
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            throw new RefusedException(runs, $"a folder that cannot be written ({error.Message})", "a folder with room that may be written",
+                "Nothing was started. Choose another one with --runs.");
+        }
+    }
+
+    private static string MakeNew(string runs, string name)
+    {
+        Directory.CreateDirectory(runs);
+        for (var count = 1; count < MostOfOneSecond; count++)
+        {
+            var path = System.IO.Path.Combine(System.IO.Path.GetFullPath(runs), count == 1 ? name : $"{name}-{count}");
+            if (Directory.Exists(path) || File.Exists(path))
+                continue;
+            Directory.CreateDirectory(path);
+            return path;
+        }
+
+        throw new IOException($"{MostOfOneSecond} runs of one second are there already");
+    }
+
+    private static string FileName(string name)
+    {
+        var plain = string.Concat(name.Select(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '_' ? letter : '-'));
+        return plain.Length == 0 ? "job" : plain[..Math.Min(plain.Length, 40)];
+    }
+
+    private string In(string name) => System.IO.Path.Combine(Path, name);
+}

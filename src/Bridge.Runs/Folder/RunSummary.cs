@@ -1,0 +1,84 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace Bridge.Runs;
+
+/// <summary>A run in one page: summary.json.</summary>
+public sealed record RunSummary
+{
+    /// <summary>Version of the summary's format.</summary>
+    public int Format { get; init; } = 1;
+
+    /// <summary>How it ended.</summary>
+    public required RunOutcome Outcome { get; init; }
+
+    /// <summary>What happened, in words.</summary>
+    public required string Words { get; init; }
+
+    /// <summary>What to do next, in words; may be empty.</summary>
+    public required string WhatToDo { get; init; }
+
+    /// <summary>The machine's name.</summary>
+    public required string Machine { get; init; }
+
+    /// <summary>SHA-256 of the machine file.</summary>
+    public required string MachineDigest { get; init; }
+
+    /// <summary>SHA-256 of the job file.</summary>
+    public required string JobDigest { get; init; }
+
+    /// <summary>What executed the run.</summary>
+    public required string Device { get; init; }
+
+    /// <summary>When it began: ISO 8601, UTC.</summary>
+    public required DateTimeOffset Began { get; init; }
+
+    /// <summary>Seconds it took, referencing included.</summary>
+    public required double Seconds { get; init; }
+
+    /// <summary>Seconds that were predicted for the job, from Start to its end.</summary>
+    public required double PredictedSeconds { get; init; }
+
+    /// <summary>Records of the run, each repeat counted, the end included.</summary>
+    public required long Records { get; init; }
+
+    /// <summary>Records that were executed.</summary>
+    public required long RecordsDone { get; init; }
+
+    /// <summary>Cells worked by head a, as the device told.</summary>
+    public required long WorkedByA { get; init; }
+
+    /// <summary>Cells worked by head b, as the device told.</summary>
+    public required long WorkedByB { get; init; }
+
+    /// <summary>Frames that were sent more than once.</summary>
+    public required long Retransmissions { get; init; }
+
+    /// <summary>Frames that came in damaged.</summary>
+    public required long DamagedFrames { get; init; }
+
+    /// <summary>The version of the program.</summary>
+    public required string Program { get; init; }
+
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        Converters = { new JsonStringEnumConverter() },
+    };
+
+    /// <summary>The page itself.</summary>
+    public string ToJson() => JsonSerializer.Serialize(this, Options);
+
+    /// <summary>Reads a page; null where it is none.</summary>
+    public static RunSummary? FromJson(string json)
+    {
+        try
+        {
+            return JsonSerializer.Deserialize<RunSummary>(json, Options);
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,69 @@
+using System.Text.Json.Serialization;
+
+namespace Bridge.Runs;
+
+/// <summary>What an entry of the journal tells.</summary>
+[JsonConverter(typeof(JsonStringEnumConverter<JournalKind>))]
+public enum JournalKind
+{
+    /// <summary>A run begins: machine, job, device.</summary>
+    Begin,
+
+    /// <summary>The device is in another state.</summary>
+    State,
+
+    /// <summary>A command is about to be sent to the device.</summary>
+    Command,
+
+    /// <summary>Records up to here are about to be sent; written before they are.</summary>
+    Sent,
+
+    /// <summary>The device has executed records and cells up to here.</summary>
+    Done,
+
+    /// <summary>The run is over.</summary>
+    End,
+}
+
+/// <summary>One entry of the journal; fields that say nothing are left out of the file.</summary>
+/// <param name="N">Its number in the journal, from 0, without gaps.</param>
+/// <param name="Seconds">Time since the run's start in seconds, on the run's clock.</param>
+/// <param name="Kind">What it tells.</param>
+public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
+{
+    /// <summary>Version of the journal's format; in the first entry.</summary>
+    public int? Format { get; init; }
+
+    /// <summary>The run's number on the wire; in the first entry.</summary>
+    public int? Run { get; init; }
+
+    /// <summary>The machine's name; in the first entry.</summary>
+    public string? Machine { get; init; }
+
+    /// <summary>The digest of the machine file; in the first entry.</summary>
+    public string? MachineDigest { get; init; }
+
+    /// <summary>What executes the run; in the first entry.</summary>
+    public string? Device { get; init; }
+
+    /// <summary>Records that are known to be so: of the whole run, sent, or done.</summary>
+    public long? Records { get; init; }
+
+    /// <summary>Cells worked in the record that is being executed.</summary>
+    public long? Cells { get; init; }
+
+    /// <summary>The device's state, by its standard name.</summary>
+    public string? State { get; init; }
+
+    /// <summary>Why it is in that state.</summary>
+    public string? Cause { get; init; }
+
+    /// <summary>The command that is sent, by its standard name.</summary>
+    public string? Command { get; init; }
+
+    /// <summary>How the run ended.</summary>
+    public string? Outcome { get; init; }
+
+    /// <summary>Where the machine is, as x, y, layer, head.</summary>
+    public string? Position { get; init; }
+}

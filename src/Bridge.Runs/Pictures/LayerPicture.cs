@@ -1,0 +1,88 @@
+using Bridge.Jobs;
+using SkiaSharp;
+
+namespace Bridge.Runs;
+
+/// <summary>A layer as a picture: the far edge on top, X to the right. Head a is a filled square, head b a ring, so that no colour stands alone.</summary>
+public static class LayerPicture
+{
+    private const int MostPixels = 4096;
+    private static readonly SKColor Paper = new(0xFB, 0xFA, 0xF5);
+    private static readonly SKColor Rule = new(0xD9, 0xD6, 0xCB);
+    private static readonly SKColor StrongRule = new(0xA9, 0xA4, 0x94);
+    private static readonly SKColor HeadA = new(0x1F, 0x4E, 0x79);
+    private static readonly SKColor HeadB = new(0xC2, 0x6A, 0x1B);
+
+    /// <summary>Draws one layer as a PNG, at most 4096 pixels wide and high.</summary>
+    public static byte[] Draw(WorkedCells worked, int layer)
+    {
+        var grid = worked.Grid;
+        var scale = Math.Clamp(MostPixels / Math.Max(grid.X, grid.Y), 1, grid.X <= 64 && grid.Y <= 64 ? 24 : 6);
+        using var bitmap = new SKBitmap(grid.X * scale + 1, grid.Y * scale + 1);
+        using (var canvas = new SKCanvas(bitmap))
+        {
+            canvas.Clear(Paper);
+            if (scale >= 6)
+                DrawRules(canvas, grid, scale);
+            for (var y = 0; y < grid.Y; y++)
+                for (var x = 0; x < grid.X; x++)
+                    DrawCell(canvas, worked, new Cell(x, y), layer, new SKPoint(x * scale, (grid.Y - 1 - y) * scale), scale);
+        }
+
+        using var data = bitmap.Encode(SKEncodedImageFormat.Png, 100);
+        return data.ToArray();
+    }
+
+    /// <summary>Draws every layer on which anything was worked into a folder, as layer-000.png and so on; tells how many.</summary>
+    public static int DrawAll(WorkedCells worked, string folder)
+    {
+        Directory.CreateDirectory(folder);
+        var count = 0;
+        foreach (var layer in worked.Layers)
+        {
+            File.WriteAllBytes(Path.Combine(folder, $"layer-{layer:000}.png"), Draw(worked, layer));
+            count++;
+        }
+
+        return count;
+    }
+
+    private static void DrawRules(SKCanvas canvas, Grid grid, int scale)
+    {
+        using var paint = new SKPaint { StrokeWidth = 1 };
+        for (var x = 0; x <= grid.X; x++)
+        {
+            paint.Color = x % 8 == 0 ? StrongRule : Rule;
+            canvas.DrawLine(x * scale + 0.5f, 0, x * scale + 0.5f, grid.Y * scale + 1, paint);
+        }
+
+        for (var y = 0; y <= grid.Y; y++)
+        {
+            paint.Color = y % 8 == 0 ? StrongRule : Rule;
+            var at = (grid.Y - y) * scale + 0.5f;
+            canvas.DrawLine(0, at, grid.X * scale + 1, at, paint);
+        }
+    }
+
+    private static void DrawCell(SKCanvas canvas, WorkedCells worked, Cell cell, int layer, SKPoint corner, int scale)
+    {
+        var (a, b) = (worked.Has(cell, layer, Head.A), worked.Has(cell, layer, Head.B));
+        if (!a && !b)
+            return;
+        using var paint = new SKPaint { IsAntialias = scale >= 6, Color = a ? HeadA : HeadB };
+        if (scale < 6)
+        {
+            canvas.DrawRect(corner.X, corner.Y, scale, scale, paint);
+            return;
+        }
+
+        if (a)
+            canvas.DrawRect(corner.X + 1.5f, corner.Y + 1.5f, scale - 2, scale - 2, paint);
+        if (!b)
+            return;
+        paint.Color = HeadB;
+        paint.Style = SKPaintStyle.Stroke;
+        paint.StrokeWidth = scale / 6f;
+        canvas.DrawCircle(corner.X + scale / 2f + 0.5f, corner.Y + scale / 2f + 0.5f, scale * 0.33f, paint);
+    }
+}

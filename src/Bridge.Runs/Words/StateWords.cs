@@ -1,0 +1,85 @@
+using Bridge.Wire;
+
+namespace Bridge.Runs;
+
+/// <summary>States, causes and answers in words that say what the machine is doing and what a person can do.</summary>
+public static class StateWords
+{
+    /// <summary>What the machine does in a state.</summary>
+    public static string Of(MachineState state) => state switch
+    {
+        MachineState.Clearing => "leaving the abort",
+        MachineState.Stopped => "at rest",
+        MachineState.Starting => "starting",
+        MachineState.Idle => "referenced and ready",
+        MachineState.Suspended => "waiting for records",
+        MachineState.Execute => "working",
+        MachineState.Stopping => "coming to a stop",
+        MachineState.Aborting => "stopping at once, motors off",
+        MachineState.Aborted => "motors off",
+        MachineState.Holding => "coming to rest after the present cell",
+        MachineState.Held => "held; the run can go on",
+        MachineState.Unholding => "going on",
+        MachineState.Suspending => "running out of records",
+        MachineState.Unsuspending => "going on",
+        MachineState.Resetting => "looking for its zero",
+        MachineState.Completing => "closing the run",
+        MachineState.Complete => "complete",
+        _ => "unknown",
+    };
+
+    /// <summary>Why a machine is in its state; empty where nothing needs to be said.</summary>
+    public static string Of(StateCause cause) => cause switch
+    {
+        StateCause.PowerOn => "it was just switched on",
+        StateCause.Operator => "it was told to",
+        StateCause.EStop => "the e-stop is pressed or its wire is cut",
+        StateCause.StopOctets => "it was told to stop at once",
+        StateCause.EndstopHit => "an endstop closed while it moved",
+        StateCause.LostReference => "it no longer knows where it is",
+        StateCause.LineSilent => "it heard nothing from this program",
+        StateCause.Starved => "the next records did not come in time",
+        StateCause.BadRecord => "a record cannot be done",
+        StateCause.ReferenceFailed => "an axis did not find or did not leave its endstop",
+        StateCause.JobComplete => "the last record is done",
+        StateCause.Watchdog => "its firmware hung",
+        StateCause.HostRestarted => "a program connected while it moved",
+        StateCause.OperatorWait => "the job waits for the operator",
+        StateCause.FirmwareFault => "its firmware found a fault in itself",
+        _ => "",
+    };
+
+    /// <summary>What a person can do about a cause; empty where it is nothing.</summary>
+    public static string WhatToDo(StateCause cause) => cause switch
+    {
+        StateCause.EStop => "See why it was pressed, make the machine safe, release it, then run the job again.",
+        StateCause.StopOctets or StateCause.Operator => "Run the job again when the machine is ready.",
+        StateCause.EndstopHit or StateCause.LostReference =>
+            "Look for what is in the way, a loose belt or a loose endstop wire, then run the job again: it references first.",
+        StateCause.LineSilent or StateCause.Starved => "Check the cable and this computer's load, then go on or stop.",
+        StateCause.ReferenceFailed => "Check the endstop of each axis and its wiring, and which end the machine file says it is at.",
+        StateCause.BadRecord or StateCause.FirmwareFault or StateCause.Watchdog =>
+            "Keep the run folder, it holds what is needed to find out why; check the firmware's version.",
+        StateCause.OperatorWait => "Do what the job waits for, then go on.",
+        _ => "",
+    };
+
+    /// <summary>Why a device refused a message.</summary>
+    public static string Of(Wire.Refusal answer) => answer switch
+    {
+        Wire.Refusal.UnknownMessage => "it does not know the message: is its firmware older than this program?",
+        Wire.Refusal.BadValue => "a value is outside its range",
+        Wire.Refusal.WrongState => "it is not in a state for that",
+        Wire.Refusal.NoSetup => "it was not told about the machine",
+        Wire.Refusal.WrongWidth => "it has no records of this width",
+        Wire.Refusal.SpeedTooHigh => "it cannot make steps that fast: lower top_speed_mm_s or steps_per_mm in the machine file",
+        Wire.Refusal.CausePresent => "the cause is still there",
+        Wire.Refusal.NotReferenced => "an axis is not referenced",
+        Wire.Refusal.NoRun => "no run has begun",
+        Wire.Refusal.IndexMismatch => "records are missing or doubled",
+        Wire.Refusal.QueueOverrun => "its queue is full",
+        Wire.Refusal.BeyondRun => "the run has fewer records",
+        Wire.Refusal.BadRecord => "a record cannot be done",
+        _ => "accepted",
+    };
+}

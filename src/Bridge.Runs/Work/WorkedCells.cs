@@ -1,0 +1,60 @@
+using Bridge.Jobs;
+
+namespace Bridge.Runs;
+
+/// <summary>What has been worked, cell by cell: for each layer that holds any, which heads worked where.</summary>
+public sealed class WorkedCells(Grid grid)
+{
+    private readonly SortedDictionary<int, byte[]> _layers = [];
+
+    /// <summary>The grid that the cells lie on.</summary>
+    public Grid Grid => grid;
+
+    /// <summary>The layers on which anything was worked, lowest first.</summary>
+    public IEnumerable<int> Layers => _layers.Keys;
+
+    /// <summary>Cells worked by each head, a cell worked twice counted twice: head a, head b.</summary>
+    public (long A, long B) Counts { get; private set; }
+
+    /// <summary>Adds a worked cell of the grid.</summary>
+    public void Add(Cell cell, int layer, Head head)
+    {
+        if (!_layers.TryGetValue(layer, out var cells))
+            _layers[layer] = cells = new byte[grid.X * grid.Y];
+        cells[cell.Y * grid.X + cell.X] |= Bit(head);
+        Counts = head == Head.A ? (Counts.A + 1, Counts.B) : (Counts.A, Counts.B + 1);
+    }
+
+    /// <summary>Whether a head worked a cell.</summary>
+    public bool Has(Cell cell, int layer, Head head) =>
+        _layers.TryGetValue(layer, out var cells) && (cells[cell.Y * grid.X + cell.X] & Bit(head)) != 0;
+
+    /// <summary>In how many cells two sets differ: worked in one and not in the other, or by another head. Their grids are the same.</summary>
+    public long CountDifferences(WorkedCells other)
+    {
+        var nothing = new byte[grid.X * grid.Y];
+        return _layers.Keys.Union(other._layers.Keys).Sum(layer =>
+            CountDifferences(_layers.GetValueOrDefault(layer, nothing), other._layers.GetValueOrDefault(layer, nothing)));
+    }
+
+    /// <summary>The cells that an image works, up to its end or to what stops it.</summary>
+    public static WorkedCells Of(Image image, Grid grid)
+    {
+        var worked = new WorkedCells(grid);
+        var interpreter = new Interpreter(image, grid);
+        while (interpreter.MoveNext())
+            worked.Add(interpreter.Current.Cell, interpreter.Current.Layer, interpreter.Current.Head);
+        return worked;
+    }
+
+    private static long CountDifferences(byte[] one, byte[] other)
+    {
+        var count = 0L;
+        for (var at = 0; at < one.Length; at++)
+            if (one[at] != other[at])
+                count++;
+        return count;
+    }
+
+    private static byte Bit(Head head) => head == Head.A ? (byte)1 : (byte)2;
+}

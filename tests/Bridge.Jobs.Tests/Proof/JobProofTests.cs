@@ -1,0 +1,100 @@
+namespace Bridge.Jobs.Tests;
+
+public class JobProofTests
+{
+    private static readonly RecordWidth Width = RecordWidth.Four;
+
+    [Fact]
+    public void A_good_job_is_proved_and_its_cells_are_counted_by_head()
+    {
+        var proof = JobProof.Of(Job(Row(0, 0, 5), Patch(Head.B, 0, 1, 4, 2), Record.End), Machines.Gantry);
+        Assert.True(proof.IsProved);
+        Assert.Empty(proof.Cautions);
+        Assert.Equal((5, 8, 1, 2), (proof.WorkedByA, proof.WorkedByB, proof.Layers, proof.Passes));
+    }
+
+    [Fact]
+    public void A_job_planned_with_another_machine_file_is_refused()
+    {
+        var job = Job(Row(0, 0, 5), Record.End) with { Machine = MachineDigest.Of("another"u8) };
+        Assert.Equal(JobRule.OtherMachine, Only(job, Machines.Gantry).Rule);
+    }
+
+    [Fact]
+    public void A_job_planned_for_another_grid_or_another_width_is_refused()
+    {
+        Assert.Equal(JobRule.OtherGeometry, Only(Job(Row(0, 0, 5), Record.End) with { Grid = new Grid(16, 16, 15) }, Machines.Gantry).Rule);
+        Assert.Equal(JobRule.OtherGeometry, Only(Job(Row(0, 0, 5), Record.End), Machines.Gantry with { Width = RecordWidth.Eight }).Rule);
+    }
+
+    [Fact]
+    public void An_image_one_record_larger_than_the_store_is_refused_and_one_that_fills_it_needs_no_end()
+    {
+        var full = Enumerable.Range(0, 85).Select(at => Row(at % 16, at / 16, 1)).ToArray();
+        Assert.True(JobProof.Of(Job(full), Machines.Gantry).IsProved);
+        var fault = Only(Job([.. full, Record.End]), Machines.Gantry);
+        Assert.Equal(JobRule.LargerThanStore, fault.Rule);
+        Assert.Contains("258 bytes (86 records)", fault.ToString());
+    }
+
+    [Fact]
+    public void An_image_that_stops_without_end_in_a_store_with_room_is_refused() =>
+        Assert.Equal(JobRule.NoEnd, Only(Job(Row(0, 0, 5)), Machines.Gantry).Rule);
+
+    [Fact]
+    public void A_cell_worked_twice_is_refused_where_overprint_is_forbidden_and_named()
+    {
+        var job = Job(Row(0, 0, 5), Patch(Head.B, 4, 0, 2, 2), Record.End);
+        var fault = Only(job, Machines.Gantry);
+        Assert.Equal((JobRule.WorkedTwice, 1), (fault.Rule, fault.Index));
+        Assert.Contains("cell (4, 0) on layer 0", fault.ToString());
+        Assert.True(JobProof.Of(job, Machines.Gantry with { MayOverprint = true }).IsProved);
+    }
+
+    [Fact]
+    public void The_same_cell_on_another_layer_is_another_cell() =>
+        Assert.True(JobProof.Of(Job(Row(0, 0, 5), Row(0, 0, 5) with { Rise = true }, Record.End), Machines.Gantry).IsProved);
+
+    [Fact]
+    public void A_head_that_the_machine_lacks_is_refused_once()
+    {
+        var job = Job(Patch(Head.B, 0, 0, 2, 2), Patch(Head.B, 4, 0, 2, 2), Record.End);
+        Assert.Equal(JobRule.NoSuchHead, Only(job, Machines.Gantry with { B = null }).Rule);
+    }
+
+    [Theory]
+    [InlineData(0, 2)]
+    [InlineData(1, 0)]
+    public void What_sticks_out_further_than_the_machine_holds_is_a_caution_on_its_layer(int overhang, int cautioned)
+    {
+        var machine = Machines.Gantry with { OverhangCells = overhang };
+        var proof = JobProof.Of(Job(Row(3, 3, 2), Row(2, 3, 4) with { Rise = true }, Record.End), machine);
+        Assert.True(proof.IsProved);
+        Assert.Equal(cautioned > 0 ? 1 : 0, proof.Cautions.Count);
+        Assert.All(proof.Cautions, caution => Assert.Contains(
+            $"layer 1: found {cautioned} cells with nothing below them, the first (2, 3)", caution.ToString()));
+    }
+
+    [Fact]
+    public void What_floats_over_an_empty_layer_is_a_caution()
+    {
+        var job = Job(Row(3, 3, 2), Record.Go(Head.A, new Cell(3, 3), rise: true), Row(3, 3, 2) with { Rise = true }, Record.End);
+        var proof = JobProof.Of(job, Machines.Gantry);
+        Assert.Equal(JobRule.Overhang, Assert.Single(proof.Cautions).Rule);
+    }
+
+    [Fact]
+    public void Faults_are_listed_up_to_a_bound()
+    {
+        var proof = JobProof.Of(Job(Patch(Head.A, 0, 0, 16, 16), Patch(Head.A, 0, 0, 16, 16), Record.End), Machines.Gantry);
+        Assert.Equal(JobProof.MostListed, proof.Faults.Count);
+    }
+
+    private static JobFault Only(JobFile job, Machine machine) => Assert.Single(JobProof.Of(job, machine).Faults);
+
+    private static JobFile Job(params Record[] records) => new(Machines.Gantry.Grid, Machines.Gantry.Digest, Image.Of(Width, records));
+
+    private static Record Row(int x, int y, int cells) => Record.Row(Width, Head.A, new Cell(x, y), 0, cells);
+
+    private static Record Patch(Head head, int x, int y, int cellsX, int cellsY) => Record.Patch(head, new Cell(x, y), cellsX, cellsY, PatchWay.AlongX);
+}
