@@ -99,7 +99,9 @@ internal sealed partial class Controller
         }
     }
 
-    /// <summary>Lifts a pen that an abort has left down; then references the axes, or where they are referenced only brings them home.</summary>
+    /// <summary>
+    /// Lifts a pen that an abort has left down; then references the axes, or where they are referenced only brings them home.
+    /// </summary>
     private IEnumerable<Act> Reset()
     {
         var machine = _setup.Machine!;

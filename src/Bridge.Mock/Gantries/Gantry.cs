@@ -4,8 +4,8 @@ using Bridge.Motion;
 namespace Bridge.Mock;
 
 /// <summary>
-/// The physical truth that a device drives and cannot see but for its inputs: where the carriage really is, what was really worked,
-/// whether the motors have power.
+/// The physical truth that a device drives and cannot see but for its inputs: where the carriage really is, what was really
+/// worked, whether the motors have power.
 /// </summary>
 public sealed class Gantry
 {
@@ -91,7 +91,10 @@ public sealed class Gantry
         Z?.Move(steps.ZMm);
     }
 
-    /// <summary>Works where the tool is. A pen on a slanting line passes up to half a cell beside the cell that is meant, and that one counts.</summary>
+    /// <summary>
+    /// Works where the tool is. A pen on a slanting line passes up to half a cell beside the cell that is meant, and that one
+    /// counts.
+    /// </summary>
     internal void Work(Position meant)
     {
         var tool = _machine.Tool(meant.Head) ?? _machine.A;

@@ -4,8 +4,9 @@ using Bridge.Wire;
 namespace Bridge.Mock;
 
 /// <summary>
-/// Where lines to a mock device are opened. It joins the device, the line's two ways and a clock: a real one, or <see cref="VirtualTime"/>, which
-/// waiting on the line moves from event to event. One line is open at a time; the device goes on whether or not one is. Safe to use from several threads.
+/// Where lines to a mock device are opened. It joins the device, the line's two ways and a clock: a real one, or <see
+/// cref="VirtualTime"/>, which waiting on the line moves from event to event. One line is open at a time; the device goes on
+/// whether or not one is. Safe to use from several threads.
 /// </summary>
 public sealed class MockPort : IDisposable
 {

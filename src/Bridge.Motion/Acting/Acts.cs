@@ -4,8 +4,8 @@ using Bridge.Jobs;
 namespace Bridge.Motion;
 
 /// <summary>
-/// What a machine does for each pass of a job, in order. It remembers what passes leave behind, a lowered pen and the way each axis moved last;
-/// so each sequence it gives is to be gone through once, to its end, and one after another.
+/// What a machine does for each pass of a job, in order. It remembers what passes leave behind, a lowered pen and the way
+/// each axis moved last; so each sequence it gives is to be gone through once, to its end, and one after another.
 /// </summary>
 public sealed class Acts(Machine machine)
 {
@@ -43,8 +43,8 @@ public sealed class Acts(Machine machine)
     }
 
     /// <summary>
-    /// The acts that bring a referenced machine from anywhere, its pen up, to where a job starts: straight along X and Y, then Z, then
-    /// the play of the axes that came from beyond, so that each axis is as referencing leaves it.
+    /// The acts that bring a referenced machine from anywhere, its pen up, to where a job starts: straight along X and Y,
+    /// then Z, then the play of the axes that came from beyond, so that each axis is as referencing leaves it.
     /// </summary>
     public IEnumerable<Act> Home(Place from)
     {
@@ -59,7 +59,9 @@ public sealed class Acts(Machine machine)
             yield return Act.Move(ActKind.TakeUp, home, home, _carriage.ProfileAlong(play));
     }
 
-    /// <summary>Where the idle move leads: to the entry, but with a pen that is up straight to the first cell of a line.</summary>
+    /// <summary>
+    /// Where the idle move leads: to the entry, but with a pen that is up straight to the first cell of a line.
+    /// </summary>
     private Position StartOf(Pass pass, HeadTool tool)
     {
         if (pass.Record.Verb != Verb.Line || tool is not HeadTool.Pen || pass.Work.Cells == 0)

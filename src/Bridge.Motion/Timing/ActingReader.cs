@@ -12,7 +12,9 @@ public sealed class ActingReader(Image image, Machine machine)
     /// <summary>What stopped the job; null while it goes on and when it is complete.</summary>
     public JobFault? Fault => _noHead ?? _passes.Fault;
 
-    /// <summary>Goes to the next pass; false at the end of the job and on a fault. The acts are to be gone through once, to their end.</summary>
+    /// <summary>
+    /// Goes to the next pass; false at the end of the job and on a fault. The acts are to be gone through once, to their end.
+    /// </summary>
     public bool TryNext(out Pass pass, out IEnumerable<Act> acts)
     {
         acts = [];

@@ -26,7 +26,8 @@ public class FaultTextTests
             + "endstop-open=x, endstop-closed=z:7, skip=y:3:-80, cut-at=9, silent");
         Assert.Equal(new LineNoise(0.01, 0, 1, 0.25, TimeSpan.FromMilliseconds(5)), faults.ToDevice);
         Assert.Equal(new LineNoise(0.01, 0.5, 0, 0.25, TimeSpan.FromMilliseconds(5)), faults.ToHost);
-        Assert.Equal((20L, TimeSpan.FromSeconds(1.5), 9L, true), (faults.EStopAt!.Value, faults.EStopReleasedAfter!.Value, faults.CutAt!.Value, faults.IsSilent));
+        Assert.Equal((20L, 9L, true), (faults.EStopAt!.Value, faults.CutAt!.Value, faults.IsSilent));
+        Assert.Equal(TimeSpan.FromSeconds(1.5), faults.EStopReleasedAfter);
         Assert.Equal(
             [new EndstopFailure(AxisName.X, EndstopFault.StuckOpen), new EndstopFailure(AxisName.Z, EndstopFault.StuckClosed, 7)], faults.Endstops);
         Assert.Equal([new SkippedSteps(AxisName.Y, 3, -80)], faults.Skips);

@@ -4,7 +4,10 @@ using Bridge.Wire;
 
 namespace Bridge.Mock.Tests;
 
-/// <summary>The least host that can stream a job over a line: it sets up, resets, begins, starts and sends records as credit allows. One message at a time but for records.</summary>
+/// <summary>
+/// The least host that can stream a job over a line: it sets up, resets, begins, starts and sends records as credit allows.
+/// One message at a time but for records.
+/// </summary>
 internal sealed class StreamingHost
 {
     private readonly ArrayBufferWriter<byte> _output = new();
