@@ -2,7 +2,9 @@ using Bridge.Jobs;
 
 namespace Bridge.Motion;
 
-/// <summary>How long a job takes on a machine and how far its carriage goes. Holding for the operator counts as no time.</summary>
+/// <summary>
+/// How long a job takes on a machine and how far its carriage goes. Holding for the operator counts as no time.
+/// </summary>
 /// <param name="Seconds">From the first record to the end, the lifting of the pen included.</param>
 /// <param name="IdleMm">Way of the carriage without work, rises included, in mm.</param>
 /// <param name="WorkMm">Way of the carriage at work, in mm.</param>
@@ -18,7 +20,10 @@ public sealed record Timetable(
     double Seconds, double IdleMm, double WorkMm, long Cells, long Passes, long OperatorHolds,
     IReadOnlyList<double> SecondsPerRecord, IReadOnlyList<double> SecondsPerLayer, JobFault? Fault)
 {
-    /// <summary>Plays a job through. The time it takes grows with the passes, at most 100 million, and their straight legs; the memory does not.</summary>
+    /// <summary>
+    /// Plays a job through. The time it takes grows with the passes, at most 100 million, and their straight legs; the memory
+    /// does not.
+    /// </summary>
     public static Timetable Of(Image image, Machine machine)
     {
         var passes = new ActingReader(image, machine);
