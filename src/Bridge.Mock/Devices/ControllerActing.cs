@@ -188,7 +188,9 @@ internal sealed partial class Controller
 
     private void LookAtInputs()
     {
-        if (_gantry.EStopIsOpen)
+        var hasOpened = _gantry.EStopHasOpened;
+        _gantry.EStopHasOpened = false;
+        if (hasOpened || _gantry.EStopIsOpen)
             Abort(StateCause.EStop);
         else if (IsReferenced && _player.IsMoving && _gantry.AnyEndstopIsClosed)
             Abort(StateCause.EndstopHit);

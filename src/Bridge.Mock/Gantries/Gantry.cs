@@ -43,6 +43,9 @@ public sealed class Gantry
     /// <summary>Whether the e-stop contact is open: pressed, or its wire cut. The motors have no power then.</summary>
     public bool EStopIsOpen { get; private set; }
 
+    /// <summary>Whether the contact has opened since the device took note of it, as its interrupt would, however short that was.</summary>
+    internal bool EStopHasOpened { get; set; }
+
     /// <summary>Whether the start button on the machine is pressed.</summary>
     public bool StartIsPressed { get; set; }
 
@@ -62,7 +65,7 @@ public sealed class Gantry
     public event Action<Position>? CellWorked;
 
     /// <summary>Presses the e-stop.</summary>
-    public void PressEStop() => EStopIsOpen = true;
+    public void PressEStop() => EStopIsOpen = EStopHasOpened = true;
 
     /// <summary>Releases the e-stop; nothing starts by that.</summary>
     public void ReleaseEStop() => EStopIsOpen = false;

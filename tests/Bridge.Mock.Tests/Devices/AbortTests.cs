@@ -73,6 +73,18 @@ public class AbortTests
         AssertAborted(bench, StateCause.EStop);
     }
 
+    [Fact]
+    public void An_e_stop_that_is_released_at_once_aborts_all_the_same()
+    {
+        var bench = Running("");
+        bench.ReachCells(3);
+        bench.Device.Gantry.PressEStop();
+        bench.Device.Gantry.ReleaseEStop();
+        bench.Pass(0.001);
+        AssertAborted(bench, StateCause.EStop);
+        Assert.Equal(Refusal.None, bench.Tell(MachineCommand.Clear));
+    }
+
     [Theory]
     [InlineData("7F 7F")]
     [InlineData("7E 08 34 7F 7F 7F")]
