@@ -29,6 +29,7 @@ public sealed class RunController
     private bool _hasBegun;
     private TimeSpan _stopBy = TimeSpan.MaxValue;
     private TimeSpan _progressAt;
+    private bool _isUpToDate = true; // the last Status was about this run
 
     /// <summary>A run that has not yet begun; nothing is sent before the first <see cref="Tick"/>.</summary>
     public RunController(ProvedJob job, RunSettings settings, IJournal journal, IRunWatcher watcher)
@@ -193,10 +194,15 @@ public sealed class RunController
     private void TakeStatus(in Status status)
     {
         var before = (_device.State, _device.Cause, _device.RecordsDone, _device.CellsDone);
-        if (!HasSoundCounts(status) || !_device.Take(status))
-            return;
         if (_stops.IsOn)
-            _stops.Hear(status.State);
+            _stops.Hear(status.State, status.Cause); // whatever run it is about: a device that has reset itself knows of none
+        _isUpToDate = HasSoundCounts(status) && _device.Take(status);
+        if (!_isUpToDate)
+        {
+            Judge();
+            return;
+        }
+
         if (_device.HasRun)
             _tracker.AdvanceTo(status.RecordsDone, status.CellsDone);
         if (before.State != status.State || before.Cause != status.Cause)
@@ -238,7 +244,7 @@ public sealed class RunController
         if (_stops.IsOn)
         {
             if (_stops.IsDone)
-                Finish(RunEnds.Aborted(_device.Cause));
+                Finish(RunEnds.Aborted(_stops.Cause));
             else if (_stops.IsOverdue(_now))
                 Finish(RunEnds.AbortUnconfirmed("it did not say so in time"));
         }
@@ -263,6 +269,7 @@ public sealed class RunController
         _journal.End(_now, _device, end.Outcome);
         if (!_journal.IsWritten)
             end = RunEnds.WithoutJournal(end, _journal.Why);
-        End = end with { Words = $"{end.Words} {RunEnds.Known(end.Outcome, _device, _job.RecordsToSend, _feed.Sent)}" };
+        var isCertain = _isUpToDate && end.Outcome != RunOutcome.LineLost;
+        End = end with { Words = $"{end.Words} {RunEnds.Known(_device, _job.RecordsToSend, _feed.Sent, isCertain)}" };
     }
 }

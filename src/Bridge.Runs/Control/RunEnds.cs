@@ -75,13 +75,13 @@ internal static class RunEnds
     };
 
     /// <summary>What is known of the work at an end.</summary>
-    public static string Known(RunOutcome outcome, DeviceView device, long records, uint sent)
+    public static string Known(DeviceView device, long records, uint sent, bool isCertain)
     {
         if (sent == 0)
             return "No record was sent.";
         var cells = device.CellsDone == 0 ? "" : $" and {Count(device.CellsDone, "cell")} of the next";
         var doubt = sent - device.RecordsDone;
-        return outcome == RunOutcome.LineLost && doubt > 0
+        return !isCertain && doubt > 0
             ? $"{device.RecordsDone} of {Count(records, "record")}{cells} are known to be done; what became of the next {Count(doubt, "record")}, which were sent, is not known."
             : $"{device.RecordsDone} of {Count(records, "record")}{cells} are done.";
     }

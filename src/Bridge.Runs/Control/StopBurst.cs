@@ -13,6 +13,9 @@ internal sealed class StopBurst(TimeSpan patience)
 
     public bool IsOn { get; private set; }
 
+    /// <summary>Why the device is in the state that it told last.</summary>
+    public StateCause Cause { get; private set; }
+
     /// <summary>Whether the device has said that its drivers are off.</summary>
     public bool IsDone => IsOn && _said == MachineState.Aborted;
 
@@ -24,7 +27,7 @@ internal sealed class StopBurst(TimeSpan patience)
     public void Begin(TimeSpan now) => (IsOn, _next, _end, _said) = (true, now, now + patience, MachineState.Undefined);
 
     /// <summary>Takes a state that the device told since <see cref="Begin"/>.</summary>
-    public void Hear(MachineState state) => _said = state;
+    public void Hear(MachineState state, StateCause cause) => (_said, Cause) = (state, cause);
 
     /// <summary>Whether the device has not said in time that it stopped.</summary>
     public bool IsOverdue(TimeSpan now) => IsOn && !IsDone && now >= _end;
