@@ -81,7 +81,7 @@ public class HoldTests
                 if (now == asked)
                     rig.Run.Request(MachineCommand.Hold);
             });
-            var letGo = TimeSpan.FromMinutes(5);
+            var letGo = TimeSpan.FromMinutes(1);
             rig.Once(() => rig.Time.Now >= letGo, () => rig.Run.Request(MachineCommand.Unhold));
             Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
             Assert.True(rig.Watcher.TimeOf(MachineState.Execute) >= letGo);
@@ -106,7 +106,7 @@ public class HoldTests
             asked = true;
             rig.Run.Request(MachineCommand.Hold);
         };
-        rig.Once(() => rig.Time.Now >= TimeSpan.FromMinutes(5), () =>
+        rig.Once(() => rig.Time.Now >= TimeSpan.FromMinutes(1), () =>
         {
             Assert.InRange(rig.Device.Gantry.CellsWorked, 0, 1);
             rig.Run.Request(MachineCommand.Unhold);

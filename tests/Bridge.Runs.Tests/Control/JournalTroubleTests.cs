@@ -69,12 +69,12 @@ public class JournalTroubleTests
             using var rig = OfTinyJob(Attended);
             rig.Journal.Fails = (_, _) => rig.Device.Gantry.CellsWorked >= 3;
             rig.Once(() => rig.Device.State == MachineState.Held, () => rig.Run.Request(MachineCommand.Unhold));
-            rig.Once(() => rig.Time.Now > TimeSpan.FromMinutes(5), () => rig.Run.Request(command));
+            rig.Once(() => rig.Time.Now > TimeSpan.FromMinutes(1), () => rig.Run.Request(command));
             var end = rig.ToEnd();
             Assert.Equal(command == MachineCommand.Stop ? RunOutcome.JournalFailed : RunOutcome.Aborted, end.Outcome);
             Assert.Contains("could not be written", end.Words);
             Assert.Contains(rig.Watcher.Words, words => words.StartsWith("Not yet", StringComparison.Ordinal));
-            Assert.True(rig.Time.Now >= TimeSpan.FromMinutes(5));
+            Assert.True(rig.Time.Now >= TimeSpan.FromMinutes(1));
             rig.HasWorkedAPart();
         }
     }

@@ -10,7 +10,6 @@ public class WholeJobTests
     {
         { "lighthouse.txt", "desktop-gantry.toml" },
         { "kite.csv", "cardboard-plotter.toml" },
-        { "thicket.txt", "cardboard-plotter.toml" },
         { "heron.png", "wide-plotter.toml" },
     };
 
