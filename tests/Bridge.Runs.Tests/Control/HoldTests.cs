@@ -50,23 +50,30 @@ public class HoldTests
     }
 
     [Fact]
-    public void Unhold_asked_while_Hold_is_still_on_its_way_is_not_lost()
+    public void Unhold_asked_while_the_answer_to_Hold_is_late_is_not_lost()
     {
-        using var rig = Rig.OfSmallJob();
-        rig.AtCell(cell =>
+        var rig = new ScriptedRig(script: device => device.Executes = false);
+        var heldAt = TimeSpan.MaxValue;
+        rig.Device.Says = status => rig.Device.State == MachineState.Held && rig.Time.Now < heldAt + TimeSpan.FromSeconds(0.3) ? null : status;
+        rig.Watcher.OnState = state =>
         {
-            if (cell == 5)
+            if (state == MachineState.Execute && heldAt == TimeSpan.MaxValue)
                 rig.Run.Request(MachineCommand.Hold);
-        });
-        var turnsSince = 0;
-        rig.EachTurn(_ =>
+        };
+        rig.Line.EachTurn = _ =>
         {
-            if (rig.Journal.Entries[^1].Command == "Hold" && turnsSince++ == 0)
-                rig.Run.Request(MachineCommand.Unhold);
-        });
+            if (rig.Device.State != MachineState.Held || heldAt != TimeSpan.MaxValue)
+                return;
+            heldAt = rig.Time.Now;
+            rig.Run.Request(MachineCommand.Unhold);
+        };
+        rig.Device.Heard = type =>
+        {
+            if (type == MessageType.Command && rig.Device.Commands[^1] == MachineCommand.Unhold)
+                (rig.Device.State, rig.Device.Done) = (MachineState.Complete, rig.Device.Count);
+        };
         Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
-        Assert.Equal(1, rig.Journal.Entries.Count(entry => entry.Command == "Unhold"));
-        rig.HasWorkedAll();
+        Assert.Equal([MachineCommand.Hold, MachineCommand.Unhold], rig.Device.Commands[^2..]);
     }
 
     [Fact]
