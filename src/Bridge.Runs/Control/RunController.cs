@@ -16,7 +16,7 @@ public sealed class RunController
     private readonly ArrayBufferWriter<byte> _output = new();
     private readonly FrameDecoder _decoder = new();
     private readonly ConcurrentQueue<MachineCommand> _requests = new();
-    private readonly WorkTracker _tracker;
+    private readonly StatusIntake _intake;
     private readonly DeviceView _device;
     private readonly RunJournal _journal;
     private readonly Dialogue _dialogue;
@@ -28,14 +28,11 @@ public sealed class RunController
     private TimeSpan _now;
     private bool _hasBegun;
     private TimeSpan _stopBy = TimeSpan.MaxValue;
-    private TimeSpan _progressAt;
-    private bool _isUpToDate = true; // the last Status was about this run
 
     /// <summary>A run that has not yet begun; nothing is sent before the first <see cref="Tick"/>.</summary>
     public RunController(ProvedJob job, RunSettings settings, IJournal journal, IRunWatcher watcher)
     {
         (_job, _settings, _watcher) = (job, settings, watcher);
-        _tracker = new WorkTracker(job.Job.Image, job.Machine.Grid);
         _device = new DeviceView(settings.RunId);
         _journal = new RunJournal(journal);
         _dialogue = new Dialogue(job.Machine.TimeOuts, settings.Token, _output);
@@ -43,6 +40,7 @@ public sealed class RunController
         _steering = new Steering(_dialogue, _device, _journal, watcher);
         _holds = new HoldWatch(settings, _journal, _device, _steering, watcher);
         _stops = new StopBurst(job.Machine.TimeOuts.Answer);
+        _intake = new StatusIntake(job, settings, _device, _journal, _dialogue, _feed, _holds, watcher);
         _procedure = new RunProcedure(job, settings, _journal, _dialogue, _device, _feed, _steering);
     }
 
@@ -50,12 +48,10 @@ public sealed class RunController
     public RunEnd? End { get; private set; }
 
     /// <summary>The cells that the device says it has worked.</summary>
-    public WorkedCells Worked => _tracker.Worked;
+    public WorkedCells Worked => _intake.Worked;
 
     /// <summary>Where the run stands.</summary>
-    public RunProgress Progress => new(
-        _device.State, _device.Cause, _device.RecordsDone, _job.RecordsToSend, Worked.Counts.A + Worked.Counts.B,
-        _device.Last?.Layer ?? 0, _device.Last?.X ?? 0, _device.Last?.Y ?? 0, _now);
+    public RunProgress Progress => _intake.Progress(_now);
 
     /// <summary>Frames that were sent more than once.</summary>
     public long Retransmissions => _dialogue.Retransmissions;
@@ -100,7 +96,7 @@ public sealed class RunController
         _now = now;
         foreach (var octet in octets)
             if (_decoder.Push(octet) == DecoderEvent.Frame && End is null && _dialogue.TryHear(_decoder.Frame, now, out var status))
-                TakeStatus(status);
+                Hear(status);
     }
 
     /// <summary>The line is closed, for the given reason.</summary>
@@ -191,52 +187,13 @@ public sealed class RunController
             Finish(RunEnds.OfLink(_dialogue.Fault, _dialogue.DeviceVersion, wasHeard: _device.Last is not null));
     }
 
-    private void TakeStatus(in Status status)
+    private void Hear(in Status status)
     {
-        var before = (_device.State, _device.Cause, _device.RecordsDone, _device.CellsDone);
         if (_stops.IsOn)
             _stops.Hear(status.State, status.Cause); // whatever run it is about: a device that has reset itself knows of none
-        _isUpToDate = HasSoundCounts(status) && _device.Take(status);
-        if (!_isUpToDate)
-        {
-            Judge();
-            return;
-        }
-
-        if (_device.HasRun)
-            _tracker.AdvanceTo(status.RecordsDone, status.CellsDone);
-        if (before.State != status.State || before.Cause != status.Cause)
-            TakeState();
-        else if (_device.HasRun && (before.RecordsDone, before.CellsDone) != (status.RecordsDone, status.CellsDone))
-            TakeProgress();
-        if (_device.TakesRecords && _dialogue.IsAllHeard && _device.RecordsTaken < _feed.Sent)
-            StopFor(RunEnds.RecordsRefused(status.Answer)); // it has heard them all and did not take them
+        if (_intake.Take(status, _now) is { } end)
+            StopFor(end);
         Judge();
-    }
-
-    // A device that counts records which were never sent is not believed in anything.
-    private bool HasSoundCounts(in Status status)
-    {
-        if (!_device.HasRun || status.RunId != _settings.RunId || status.RecordsTaken <= _feed.Sent)
-            return true;
-        StopFor(RunEnds.RecordsRefused(Wire.Refusal.IndexMismatch));
-        return false;
-    }
-
-    private void TakeState()
-    {
-        _journal.State(_now, _device);
-        _watcher.StateChanged(Progress);
-        _holds.StateChanged(_now);
-    }
-
-    private void TakeProgress()
-    {
-        _watcher.Progressed(Progress);
-        if (_now < _progressAt)
-            return;
-        _progressAt = _now + _settings.ProgressInterval;
-        _journal.Done(_now, _device);
     }
 
     private void Judge()
@@ -269,7 +226,7 @@ public sealed class RunController
         _journal.End(_now, _device, end.Outcome);
         if (!_journal.IsWritten)
             end = RunEnds.WithoutJournal(end, _journal.Why);
-        var isCertain = _isUpToDate && end.Outcome != RunOutcome.LineLost;
+        var isCertain = _intake.IsUpToDate && end.Outcome != RunOutcome.LineLost;
         End = end with { Words = $"{end.Words} {RunEnds.Known(_device, _job.RecordsToSend, _feed.Sent, isCertain)}" };
     }
 }

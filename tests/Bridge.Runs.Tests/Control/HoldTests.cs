@@ -53,16 +53,16 @@ public class HoldTests
     public void Unhold_asked_while_the_answer_to_Hold_is_late_is_not_lost()
     {
         var rig = new ScriptedRig(script: device => device.Executes = false);
-        var heldAt = TimeSpan.MaxValue;
-        rig.Device.Says = status => rig.Device.State == MachineState.Held && rig.Time.Now < heldAt + TimeSpan.FromSeconds(0.3) ? null : status;
+        TimeSpan? heldAt = null;
+        rig.Device.Says = status => rig.Device.State == MachineState.Held && (heldAt is null || rig.Time.Now < heldAt + TimeSpan.FromSeconds(0.3)) ? null : status;
         rig.Watcher.OnState = state =>
         {
-            if (state == MachineState.Execute && heldAt == TimeSpan.MaxValue)
+            if (state == MachineState.Execute && heldAt is null)
                 rig.Run.Request(MachineCommand.Hold);
         };
         rig.Line.EachTurn = _ =>
         {
-            if (rig.Device.State != MachineState.Held || heldAt != TimeSpan.MaxValue)
+            if (rig.Device.State != MachineState.Held || heldAt is not null)
                 return;
             heldAt = rig.Time.Now;
             rig.Run.Request(MachineCommand.Unhold);
