@@ -25,6 +25,7 @@ public sealed class RunController
     private readonly HoldWatch _holds;
     private readonly StopBurst _stops;
     private readonly RunProcedure _procedure;
+    private readonly Verdict _verdict;
     private TimeSpan _now;
     private bool _hasBegun;
     private TimeSpan _stopBy = TimeSpan.MaxValue;
@@ -42,6 +43,7 @@ public sealed class RunController
         _stops = new StopBurst(job.Machine.TimeOuts.Answer);
         _intake = new StatusIntake(job, settings, _device, _journal, _dialogue, _feed, _holds, watcher);
         _procedure = new RunProcedure(job, settings, _journal, _dialogue, _device, _feed, _steering);
+        _verdict = new Verdict(job, _device, _procedure, _steering, _stops);
     }
 
     /// <summary>How the run ended; null while it goes on.</summary>
@@ -198,26 +200,9 @@ public sealed class RunController
 
     private void Judge()
     {
-        if (_stops.IsOn)
-        {
-            if (_stops.IsDone)
-                Finish(RunEnds.Aborted(_stops.Cause));
-            else if (_stops.IsOverdue(_now))
-                Finish(RunEnds.AbortUnconfirmed("it did not say so in time"));
-        }
-        else if (EndOfState() is { } end)
-        {
+        if (_verdict.At(_now) is { } end)
             Finish(end);
-        }
     }
-
-    private RunEnd? EndOfState() => _device.State switch
-    {
-        MachineState.Complete when _device.HasRun => _device.RecordsDone == _job.RecordsToSend ? RunEnds.Complete() : RunEnds.EndedEarly(),
-        MachineState.Aborted when _procedure.HasLeftAborted => RunEnds.Aborted(_device.Cause),
-        MachineState.Stopped when _device.HasRun && !_steering.IsStopping => RunEnds.Stopped(_device.Cause),
-        _ => _steering.End,
-    };
 
     private void Finish(RunEnd end)
     {
