@@ -108,10 +108,15 @@ bool path_begin(bridge_path *path, const bridge_record *record, uint8_t axis_bit
     return record->verb == VERB_GO || begin_patch(path, record, cells_x, cells_y);
 }
 
+static uint16_t moved(uint16_t cell, uint16_t way, int8_t direction)
+{
+    return (uint16_t)(direction > 0 ? cell + way : direction < 0 ? cell - way : cell);
+}
+
 static void step(bridge_path *path, int8_t x, int8_t y)
 {
-    path->x = (uint16_t)(path->x + x);
-    path->y = (uint16_t)(path->y + y);
+    path->x = moved(path->x, 1, x);
+    path->y = moved(path->y, 1, y);
 }
 
 bool path_next(bridge_path *path)
@@ -148,7 +153,7 @@ uint16_t path_leg(const bridge_path *path, uint16_t *x, uint16_t *y)
     if (!is_row && path->rows == 0)
         return 0;
     uint16_t cells = is_row ? path->left : 1;
-    *x = (uint16_t)(path->x + cells * (is_row ? path->along_x : path->aside_x));
-    *y = (uint16_t)(path->y + cells * (is_row ? path->along_y : path->aside_y));
+    *x = moved(path->x, cells, is_row ? path->along_x : path->aside_x);
+    *y = moved(path->y, cells, is_row ? path->along_y : path->aside_y);
     return cells;
 }

@@ -118,7 +118,7 @@ static reference_step go_on_axis(bridge *board, uint8_t axis)
     default:
         if (is_reached(board, axis) && board->setup.axis[axis].endstop_gap != 0)
             return REFERENCE_FAILED;
-        board->moves.referenced |= (uint8_t)(1u << axis);
+        board->moves.referenced = (uint8_t)(board->moves.referenced | (1u << axis));
         reference->phase = PHASE_LEAVE;
         reference->turn++;
         if (reference->turn == board->setup.axes)

@@ -59,7 +59,7 @@ uint8_t setup_take_axis(bridge_setup *setup, const uint8_t *body, uint8_t length
     if (axis.top_speed > max_steps_per_second)
         return ANSWER_SPEED_TOO_HIGH;
     setup->axis[body[0]] = axis;
-    setup->told |= (uint8_t)(2u << body[0]);
+    setup->told = (uint8_t)(setup->told | (2u << body[0]));
     return ANSWER_NONE;
 }
 
@@ -75,7 +75,7 @@ uint8_t setup_take_head(bridge_setup *setup, const uint8_t *body, uint8_t length
     head->second_ms = get_u16(body + 4);
     head->offset[0] = get_i32(body + 6);
     head->offset[1] = get_i32(body + 10);
-    setup->told |= (uint8_t)(16u << body[0]);
+    setup->told = (uint8_t)(setup->told | (16u << body[0]));
     return ANSWER_NONE;
 }
 
