@@ -7,7 +7,9 @@
 
 #include "../ports/port.h"
 #include "acts.h"
+#include "button.h"
 #include "frame.h"
+#include "jog.h"
 #include "link.h"
 #include "moves.h"
 #include "queue.h"
@@ -17,6 +19,7 @@
 #include "setup.h"
 #include "states.h"
 #include "steps.h"
+#include "store.h"
 #include "words.h"
 
 typedef struct bridge {
@@ -37,6 +40,9 @@ typedef struct bridge {
     bridge_acts acts;
     bridge_moves moves;
     bridge_reference reference;
+    bridge_store store;
+    bridge_jog jog;
+    bridge_button button;
 
     uint8_t state;
     uint8_t cause;
@@ -46,6 +52,8 @@ typedef struct bridge {
     bool welcome_is_due;
     uint8_t welcome_number;
     uint16_t welcome_token;
+    uint8_t stored_count;  /* octets of the store that are to be sent, 0 for none */
+    uint16_t stored_offset;
     uint32_t now_ms;
     uint32_t heard_ms;     /* when a good frame of the session came last */
     uint32_t told_ms;      /* when a Status was last begun */
