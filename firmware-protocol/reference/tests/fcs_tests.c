@@ -14,7 +14,7 @@ static uint16_t fcs_of(const uint8_t *octets, size_t length)
 
 static void the_sequence_is_that_of_the_vectors(void)
 {
-    static vectors lines;
+    static vector_file lines;
     uint8_t octets[VECTOR_OCTETS];
     if (!vectors_open(&lines, "wire/fcs.txt"))
         return;

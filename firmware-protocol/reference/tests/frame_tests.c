@@ -47,7 +47,7 @@ static void report_of(const uint8_t *octets, size_t length, size_t batch, char *
 
 static void octets_on_the_line_are_read_as_the_vectors_say(void)
 {
-    static vectors lines;
+    static vector_file lines;
     static char report[8192];
     uint8_t octets[VECTOR_OCTETS];
     if (!vectors_open(&lines, "wire/framing.txt"))
@@ -66,7 +66,7 @@ static void octets_on_the_line_are_read_as_the_vectors_say(void)
 /* With more than one octet at a time a stop may be told before a frame that ended before it; the frames themselves are the same. */
 static void frames_do_not_depend_on_when_the_ring_is_read(void)
 {
-    static vectors lines;
+    static vector_file lines;
     static char report[8192], other[8192];
     uint8_t octets[VECTOR_OCTETS];
     if (!vectors_open(&lines, "wire/framing.txt"))
@@ -97,7 +97,7 @@ static size_t send(frame_encoder *encoder, const uint8_t *octets, uint8_t length
 static void a_sender_makes_exactly_the_octets_of_the_vectors(void)
 {
     static const char *const names[] = {"shortest", "escapes", "escaped_fcs", "check_digits", "no_stop_in_data"};
-    static vectors lines;
+    static vector_file lines;
     frame_encoder encoder;
     uint8_t octets[VECTOR_OCTETS], frame[VECTOR_OCTETS], line[256];
     int found = 0;

@@ -12,7 +12,7 @@ static bridge_link link_expecting(uint8_t number)
 
 static void numbers_are_taken_as_the_vectors_say(void)
 {
-    static vectors lines;
+    static vector_file lines;
     if (!vectors_open(&lines, "wire/receiver.txt"))
         return;
     while (vectors_next(&lines)) {
@@ -26,7 +26,7 @@ static void numbers_are_taken_as_the_vectors_say(void)
 
 static void order_is_that_of_rfc_1982(void)
 {
-    static vectors lines;
+    static vector_file lines;
     if (!vectors_open(&lines, "wire/serial-compare.txt"))
         return;
     while (vectors_next(&lines)) {

@@ -15,7 +15,7 @@ static void say(const bridge_record *record, char *text, size_t room)
 
 static void records_are_read_or_refused_as_the_vectors_say(void)
 {
-    static vectors lines;
+    static vector_file lines;
     uint8_t octets[VECTOR_OCTETS];
     char text[100];
     if (!vectors_open(&lines, "job/records.txt"))
@@ -56,7 +56,7 @@ static void the_queue_gives_records_back_in_order(void)
         }
         for (int index = 0; index < 1 + round % QUEUE_RECORDS; index++) {
             const uint8_t *octets = queue_take(&queue);
-            CHECK(octets != NULL && octets[0] == taken && octets[2] == (uint8_t)~taken);
+            CHECK(octets != NULL && octets[0] == taken && octets[2] == 0xFF - taken);
             taken++;
         }
     }

@@ -4,7 +4,7 @@
 
 static void every_command_in_every_state_leads_where_the_table_says(void)
 {
-    static vectors lines;
+    static vector_file lines;
     if (!vectors_open(&lines, "wire/states.txt"))
         return;
     while (vectors_next(&lines))
@@ -14,7 +14,7 @@ static void every_command_in_every_state_leads_where_the_table_says(void)
 
 static void every_state_is_followed_by_the_one_the_table_says(void)
 {
-    static vectors lines;
+    static vector_file lines;
     if (!vectors_open(&lines, "wire/states-complete.txt"))
         return;
     while (vectors_next(&lines)) {

@@ -5,7 +5,7 @@
 
 #include "check.h"
 
-bool vectors_open(vectors *vectors, const char *name)
+bool vectors_open(vector_file *vectors, const char *name)
 {
     char path[512];
     snprintf(path, sizeof path, "%s/%s", vectors_folder, name);
@@ -15,7 +15,7 @@ bool vectors_open(vectors *vectors, const char *name)
     return vectors->file != NULL;
 }
 
-static void split(vectors *vectors)
+static void split(vector_file *vectors)
 {
     char *rest = vectors->line;
     vectors->fields = 0;
@@ -28,7 +28,7 @@ static void split(vectors *vectors)
     }
 }
 
-bool vectors_next(vectors *vectors)
+bool vectors_next(vector_file *vectors)
 {
     while (fgets(vectors->line, sizeof vectors->line, vectors->file) != NULL) {
         vectors->line[strcspn(vectors->line, "\r\n")] = '\0';

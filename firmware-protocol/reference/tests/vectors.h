@@ -15,13 +15,13 @@ typedef struct {
     char *field[VECTOR_FIELDS];
     int fields;
     int lines; /* read so far, without comments */
-} vectors;
+} vector_file;
 
 /* Opens a file of the folder of vectors; a missing one is a failure. */
-bool vectors_open(vectors *vectors, const char *name);
+bool vectors_open(vector_file *vectors, const char *name);
 
 /* The next line; closes the file behind the last. */
-bool vectors_next(vectors *vectors);
+bool vectors_next(vector_file *vectors);
 
 long vector_number(const char *text);
 

@@ -1,0 +1,2 @@
+#include "check.h"
+void stop_tests(void) { }
