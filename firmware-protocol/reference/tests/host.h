@@ -86,7 +86,8 @@ void host_ready(test_host *host, const host_machine *machine);
 uint8_t host_begin(test_host *host, uint16_t run, uint32_t records);
 uint8_t host_records(test_host *host, uint32_t first, const uint8_t *octets, uint8_t length);
 
-/* Begins a run of a job in hex, an image of records, and starts it; streams what does not fit at once. The run's milliseconds to
+/* Begins a run of a job in hex, an image of records, and starts it; streams what does not fit at once and lets waits for the operator
+ * go on. The run's milliseconds to
  * the end, in Complete, Stopped or Aborted; 0 where it did not end. */
 uint32_t host_run(test_host *host, const host_machine *machine, const char *hex);
 
