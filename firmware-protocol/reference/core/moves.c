@@ -219,7 +219,7 @@ static void settle(bridge *board)
     moves->is_running = false;
     if (moves->keeps_place)
         return;
-    uint32_t done = moves->length - board->steps.left;
+    uint32_t done = moves->length - steps_left(&board->steps);
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
         if ((moves->axes & axis_bit(axis)) == 0)
             continue;
@@ -239,18 +239,13 @@ bool moves_poll(bridge *board)
     return false;
 }
 
-static uint32_t steps_left(const bridge *board)
+uint32_t moves_done(bridge *board)
 {
     const bridge_port *port = board->port;
     uint8_t before = port->lock(port->context);
-    uint32_t left = board->steps.left;
+    uint32_t left = steps_left(&board->steps);
     port->unlock(port->context, before);
-    return left;
-}
-
-uint32_t moves_done(bridge *board)
-{
-    return board->moves.length - steps_left(board);
+    return board->moves.length - left;
 }
 
 void moves_cut(bridge *board, uint32_t length)
