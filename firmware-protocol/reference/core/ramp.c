@@ -132,6 +132,7 @@ void ramp_begin(bridge_ramp *ramp, uint32_t length, float top_speed, float accel
     float per_tick = 1.0f / (float)ticks_per_second;
     ramp->twice_accel = 2.0f * acceleration * per_tick * per_tick;
     ramp->until_top = top_speed / acceleration * top_speed * 0.5f;
+    ramp->most_way = ramp->until_top < (float)length ? (uint32_t)ramp->until_top + 1 : length;
     ramp->ticks_most = (float)ticks_per_second / 512.0f;
     ramp->length = length;
     ramp->planned = 0;
@@ -179,10 +180,7 @@ bool ramp_next(bridge_ramp *ramp, step_segment *segment)
 
 uint32_t ramp_least(const bridge_ramp *ramp)
 {
-    uint32_t way = least(ramp->planned, ramp->length - ramp->planned);
-    if (ramp->until_top < (float)way)
-        way = (uint32_t)ramp->until_top + 1;
-    return least(ramp->planned + way, ramp->length);
+    return ramp->planned + least(least(ramp->planned, ramp->most_way), ramp->length - ramp->planned);
 }
 
 void ramp_cut(bridge_ramp *ramp, uint32_t length)
