@@ -1,1 +1,24 @@
-return 0;
+using System.CommandLine;
+
+namespace Bridge.Cli;
+
+/// <summary>The program. Everything is wired here: what the commands write to, and what they are.</summary>
+internal static class Program
+{
+    public static Task<int> Main(string[] args) =>
+        RunAsync(args, new Report(Console.Out, Console.Error, isTerminal: !Console.IsOutputRedirected, isInput: !Console.IsInputRedirected));
+
+    /// <summary>Runs a command line to its end and gives the exit code.</summary>
+    public static Task<int> RunAsync(IReadOnlyList<string> args, Report report) => CommandLine.RunAsync(
+        new RootCommand("Turns a shape into the shortest packed job for a small gantry machine, proves it, and runs it.")
+        {
+            PlanCommand.Make(report),
+            CheckCommand.Make(report),
+            ShowCommand.Make(report),
+            RunCommand.Make(report),
+            PortsCommand.Make(report),
+            DemoCommand.Make(report),
+        },
+        args,
+        report);
+}

@@ -8,9 +8,9 @@ internal static class Shapes
 {
     public static readonly ShapeOptions Any = new();
 
-    public static Shape Text(string text, ShapeOptions? options = null) => ShapeText.Read(Encoding.UTF8.GetBytes(text), "fish.txt", options ?? Any);
+    public static Shape Text(string text, ShapeOptions? options = null) => ShapeText.Parse(Encoding.UTF8.GetBytes(text), "fish.txt", options ?? Any);
 
-    public static Shape Csv(string text, ShapeOptions? options = null) => ShapeCsv.Read(Encoding.UTF8.GetBytes(text), "fish.csv", options ?? Any);
+    public static Shape Csv(string text, ShapeOptions? options = null) => ShapeCsv.Parse(Encoding.UTF8.GetBytes(text), "fish.csv", options ?? Any);
 
     public static string Written(Shape shape)
     {

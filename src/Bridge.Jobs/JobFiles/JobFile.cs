@@ -47,7 +47,7 @@ public sealed record JobFile(Grid Grid, MachineDigest Machine, Image Image)
         const string PlanAgain = "Plan the job again, or fetch the file again.";
         if (!HasSignature(bytes))
             throw new RefusedException(place, "another signature", "a job file as bridge plan writes it",
-                "Give a job file; for the raw bytes of a store say --image.");
+                "Give a job file; for the raw bytes of a store say --raw.");
         if (bytes.Length < HeaderBytes + CheckBytes)
             throw new RefusedException(place, $"{bytes.Length} bytes", $"at least {HeaderBytes + CheckBytes} bytes", $"The file is cut short. {PlanAgain}");
         if (bytes[8] != FormatVersion)

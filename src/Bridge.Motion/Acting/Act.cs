@@ -1,6 +1,8 @@
 namespace Bridge.Motion;
 
-/// <summary>One thing that a machine does on its way through a record: a straight move, a time to stand still, or cells worked.</summary>
+/// <summary>
+/// One thing that a machine does on its way through a record: a straight move, a time to stand still, or cells worked.
+/// </summary>
 /// <param name="Kind">What it is.</param>
 /// <param name="From">Where the carriage starts.</param>
 /// <param name="To">Where the carriage ends.</param>
@@ -27,7 +29,9 @@ public readonly record struct Act(
 
     internal double SecondsOfDot => Profile.Seconds + StandSeconds;
 
-    /// <summary>When a worked cell, 1 up to all of them, is done: seconds since the start. A dot is done when its time is over.</summary>
+    /// <summary>
+    /// When a worked cell, 1 up to all of them, is done: seconds since the start. A dot is done when its time is over.
+    /// </summary>
     public double SecondsAtCell(int cell) => Kind == ActKind.WorkDots
         ? cell * SecondsOfDot
         : Profile.SecondsAt(Profile.DistanceMm - (Cells - cell) * SpacingMm);
@@ -40,11 +44,20 @@ public readonly record struct Act(
         return Place.Between(From, To, Kind == ActKind.WorkDots ? PartOfDots(seconds) : Profile.PositionAt(seconds) / Profile.DistanceMm);
     }
 
+    /// <summary>When it has come to a part, 0 to 1, of its straight way, in seconds since the start.</summary>
+    public double SecondsAtPart(double part)
+    {
+        if (Kind != ActKind.WorkDots)
+            return Profile.SecondsAt(part * Profile.DistanceMm);
+        var done = Math.Min(Cells - 1, Math.Floor(part * Cells));
+        return done * SecondsOfDot + Profile.SecondsAt((part * Cells - done) * Profile.DistanceMm);
+    }
+
     /// <summary>A time to stand still at a place.</summary>
-    internal static Act Stand(ActKind kind, Place at, double seconds) => new(kind, at, at, default, seconds, 0, 0);
+    public static Act Stand(ActKind kind, Place at, double seconds) => new(kind, at, at, default, seconds, 0, 0);
 
     /// <summary>A move that works no cell.</summary>
-    internal static Act Move(ActKind kind, Place from, Place to, Trapezoid profile) => new(kind, from, to, profile, 0, 0, 0);
+    public static Act Move(ActKind kind, Place from, Place to, Trapezoid profile) => new(kind, from, to, profile, 0, 0, 0);
 
     private double PartOfDots(double seconds)
     {

@@ -4,18 +4,18 @@ namespace Bridge.Planning;
 internal static class CornerPartition
 {
     /// <summary>Takes the rectangle of the most cells.</summary>
-    public static List<Block> CutLargest(Mask mask) => Cut(mask, WidestByRow: false);
+    public static List<Block> CutLargest(Mask mask) => Cut(mask, wholeRun: false);
 
     /// <summary>Takes the whole run of the first row, as high as it goes.</summary>
-    public static List<Block> CutWidest(Mask mask) => Cut(mask, WidestByRow: true);
+    public static List<Block> CutWidest(Mask mask) => Cut(mask, wholeRun: true);
 
-    private static List<Block> Cut(Mask mask, bool WidestByRow)
+    private static List<Block> Cut(Mask mask, bool wholeRun)
     {
         List<Block> blocks = [];
         var left = mask.ToArray();
         for (var start = left.AsSpan().IndexOf(true); start >= 0;)
         {
-            var block = BestFrom(left, mask.Width, start, WidestByRow);
+            var block = BestFrom(left, mask.Width, start, wholeRun);
             blocks.Add(block);
             for (var y = block.Y; y < block.Y + block.CellsY; y++)
                 left.AsSpan(y * mask.Width + block.X, block.CellsX).Clear();

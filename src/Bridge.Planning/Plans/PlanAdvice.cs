@@ -5,6 +5,8 @@ namespace Bridge.Planning;
 /// <summary>What would help a job that does not fit the store; each piece of advice was planned and counted.</summary>
 public static class PlanAdvice
 {
+    private const double WorthTelling = 0.9; // a change that saves less than a tenth and does not make it fit is not worth a try
+
     /// <summary>Advice in plain sentences, the store it would need first; empty where the job fits.</summary>
     /// <exception cref="RefusedException">The machine cannot work the shape at all.</exception>
     public static IReadOnlyList<string> For(Shape shape, Machine machine)
@@ -14,11 +16,16 @@ public static class PlanAdvice
             return [];
         var needed = plan.ImageBytes - plan.Width.Bytes; // a store that is then full needs no end
         List<string> advice = [$"A store of at least {needed} bytes would hold it; this one holds {plan.StoreBytes}."];
-        if (LowestThatFit(plan) is > 0 and var layers)
-            advice.Add($"The lowest {(layers == 1 ? "layer" : $"{layers} layers")} alone: {Bytes(shape.Lowest(layers), machine)} bytes, which fits.");
+        if (LowestThatFit(plan) is > 0 and var layers && shape.Lowest(layers) is { IsEmptyEverywhere: false } lowest)
+            advice.Add($"The lowest {(layers == 1 ? "layer" : $"{layers} layers")} alone: {Planner.Plan(lowest, machine).ImageBytes} bytes, which fits.");
         foreach (var (change, variant) in Variants(shape))
-            if (MachineFit.Refusal(variant, machine) is null && Bytes(variant, machine) is var bytes && bytes < plan.ImageBytes)
-                advice.Add($"{change}: {bytes} bytes, which {(bytes <= plan.StoreBytes ? "fits" : "is shorter but still too long")}.");
+            if (MachineFit.Refusal(variant, machine) is null && Planner.Plan(variant, machine) is var other)
+            {
+                if (other.Fits)
+                    advice.Add($"{change}: {other.ImageBytes} bytes, which fits.");
+                else if (other.ImageBytes <= plan.ImageBytes * WorthTelling)
+                    advice.Add($"{change}: {other.ImageBytes} bytes, which is shorter but still too long.");
+            }
         return advice;
     }
 
@@ -32,9 +39,7 @@ public static class PlanAdvice
 
     private static int LowestThatFit(Plan plan)
     {
-        var free = plan.StoreBytes;
-        return plan.Layers.TakeWhile(layer => (free -= (int)Math.Min(layer.Bytes, int.MaxValue)) >= 0).Count();
+        long free = plan.StoreBytes;
+        return plan.Layers.TakeWhile(layer => (free -= layer.Bytes) >= 0).Count();
     }
-
-    private static long Bytes(Shape shape, Machine machine) => Planner.Plan(shape, machine).ImageBytes;
 }

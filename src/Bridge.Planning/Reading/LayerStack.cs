@@ -23,11 +23,14 @@ internal sealed class LayerStack(string name, Grid limit)
         if (_widthLine == 0)
             (_width, _widthLine) = (marks.Length, line);
         if (marks.Length == 0)
-            throw Refused(line, 1, "a line of no cells", "lines of 1 cell or more", "Take the line out, or write a dot for each empty cell.");
+            throw Refused(line, 1, "a line of no cells", "lines of 1 cell or more",
+                "Take the line out, or write a dot for each empty cell.");
         if (marks.Length != _width)
-            throw Refused(line, Math.Min(marks.Length, _width) + 1, $"a line of {marks.Length} cells", $"{_width} cells, as line {_widthLine} has", "Make all lines equally long.");
+            throw Refused(line, Math.Min(marks.Length, _width) + 1, $"a line of {marks.Length} cells",
+                $"{_width} cells, as line {_widthLine} has", "Make all lines equally long.");
         if (_rows.Count == limit.Y)
-            throw Refused(line, 1, $"line {limit.Y + 1} of layer {_layer}", $"at most {limit.Y} lines in a layer", "Make the shape smaller or take a larger machine.");
+            throw Refused(line, 1, $"line {limit.Y + 1} of layer {_layer}", $"at most {limit.Y} lines in a layer",
+                "Make the shape smaller or take a larger machine.");
         _rows.Add(marks.ToArray());
     }
 
@@ -37,7 +40,8 @@ internal sealed class LayerStack(string name, Grid limit)
     {
         Keep(line);
         if (++_layer == limit.Layers)
-            throw Refused(line, 1, $"layer {_layer}, counted from 0", $"at most {limit.Layers} layers", "Make the shape lower or take a larger machine.");
+            throw Refused(line, 1, $"layer {_layer}, counted from 0", $"at most {limit.Layers} layers",
+                "Make the shape lower or take a larger machine.");
     }
 
     /// <summary>Ends the last layer and hands over the shape.</summary>
@@ -73,7 +77,8 @@ internal sealed class LayerStack(string name, Grid limit)
 
     /// <summary>Refuses a line that is wider than the limit.</summary>
     public RefusedException TooWide(int line, int column) =>
-        Refused(line, column, $"more than {limit.X} cells", $"at most {limit.X} cells in a line", "Make the shape smaller or take a larger machine.");
+        Refused(line, column, $"more than {limit.X} cells", $"at most {limit.X} cells in a line",
+            "Make the shape smaller or take a larger machine.");
 
     /// <summary>Refuses something at a place in the file.</summary>
     public RefusedException Refused(int line, int column, string found, string allowed, string action) =>
@@ -86,7 +91,8 @@ internal sealed class LayerStack(string name, Grid limit)
         if (_shape is null)
             (_shape, _depthLayer) = (new ShapeBuilder(_width, _rows.Count, name: name), _layer);
         if (_rows.Count != _shape.Depth)
-            throw Refused(endLine, 1, $"layer {_layer} ending after {_rows.Count} lines", $"{_shape.Depth} lines, as layer {_depthLayer} from line {_widthLine} has", "Make all layers equally deep.");
+            throw Refused(endLine, 1, $"layer {_layer} ending after {_rows.Count} lines",
+                $"{_shape.Depth} lines, as layer {_depthLayer} from line {_widthLine} has", "Make all layers equally deep.");
         _shape.EnsureLayers(_layer + 1);
         for (var row = 0; row < _rows.Count; row++)
             _shape.CopyRow(_shape.Depth - 1 - row, _layer, _rows[row]);

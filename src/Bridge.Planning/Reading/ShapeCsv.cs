@@ -2,12 +2,14 @@ using Bridge.Jobs;
 
 namespace Bridge.Planning;
 
-/// <summary>Shapes as comma-separated cells, one line of cells a line: A, B, a dot or nothing; otherwise as text layers. Cells may be quoted (RFC 4180).</summary>
+/// <summary>
+/// Shapes as comma-separated cells, one line of cells a line: A, B, a dot or nothing; otherwise as text layers. Cells may be quoted (RFC 4180).
+/// </summary>
 public static class ShapeCsv
 {
     /// <summary>Reads comma-separated cells: the lowest layer first, the far edge (largest y) first, x = 0 first.</summary>
     /// <exception cref="RefusedException">A cell, a line or a layer is not as it should be; the refusal names its place.</exception>
-    public static Shape Read(ReadOnlySpan<byte> text, string name, ShapeOptions options)
+    public static Shape Parse(ReadOnlySpan<byte> text, string name, ShapeOptions options)
     {
         var layers = new LayerStack(name, options.Limit);
         var marks = new byte[options.Limit.X];
@@ -53,7 +55,8 @@ public static class ShapeCsv
         if (!LayerStack.TryMark(line.Text[start], out var mark))
             throw layers.Unknown(line.Text[start..], line.Number, start + 1);
         if (end - start > 1)
-            throw layers.Refused(line.Number, start + 2, "a cell of more than one character", "A, B, a dot or nothing between commas", "Put a comma between cells.");
+            throw layers.Refused(line.Number, start + 2, "a cell of more than one character",
+                "A, B, a dot or nothing between commas", "Put a comma between cells.");
         return mark;
     }
 }

@@ -14,7 +14,7 @@ public static class ShapePicture
 
     /// <summary>Reads a PNG; what is transparent counts as white paper.</summary>
     /// <exception cref="RefusedException">It is no whole PNG, or larger than the limit; nothing is decoded then.</exception>
-    public static Shape Read(ReadOnlySpan<byte> png, string name, ShapeOptions options)
+    public static Shape Parse(ReadOnlySpan<byte> png, string name, ShapeOptions options)
     {
         using var data = SKData.CreateCopy(png);
         using var codec = IsPng(png) ? SKCodec.Create(data) : null;
@@ -34,7 +34,8 @@ public static class ShapePicture
     private static void CheckSize(SKImageInfo info, string name, Grid limit)
     {
         if (info.Width > limit.X || info.Height > limit.Y)
-            throw new RefusedException(name, $"a picture of {info.Width} x {info.Height} pixels", $"at most {limit.X} x {limit.Y}", "Make the picture smaller or take a larger machine.");
+            throw new RefusedException(name, $"a picture of {info.Width} x {info.Height} pixels",
+                $"at most {limit.X} x {limit.Y}", "Make the picture smaller or take a larger machine.");
     }
 
     private static byte[] Greys(SKCodec codec, string name)

@@ -7,7 +7,7 @@ public static class ShapeText
 {
     /// <summary>Reads text layers: the lowest layer first, the far edge (largest y) first, x = 0 first.</summary>
     /// <exception cref="RefusedException">A character, a line or a layer is not as it should be; the refusal names its place.</exception>
-    public static Shape Read(ReadOnlySpan<byte> text, string name, ShapeOptions options)
+    public static Shape Parse(ReadOnlySpan<byte> text, string name, ShapeOptions options)
     {
         var layers = new LayerStack(name, options.Limit);
         var marks = new byte[options.Limit.X];

@@ -83,13 +83,15 @@ public sealed class ShapeBuilder
     private void CheckSide(string what, int size, int least)
     {
         if (size < least || size > Shape.MaxSide)
-            throw new RefusedException(_name, $"{what} {size}", $"{least} to {Shape.MaxSide}", "Give a smaller shape or cut it into parts.");
+            throw new RefusedException(_name, $"{what} {size}", $"{least} to {Shape.MaxSide}",
+                "Give a smaller shape or cut it into parts.");
     }
 
     private void CheckVolume(int layers)
     {
         var cells = (long)Width * Depth * layers;
         if (cells > Shape.MaxCells)
-            throw new RefusedException(_name, $"{Width} x {Depth} x {layers} = {cells} cells", $"at most {Shape.MaxCells} cells", "Give a smaller shape or cut it into parts.");
+            throw new RefusedException(_name, $"{Width} x {Depth} x {layers} = {cells} cells",
+                $"at most {Shape.MaxCells} cells", "Give a smaller shape or cut it into parts.");
     }
 }

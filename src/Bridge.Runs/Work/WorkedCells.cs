@@ -29,6 +29,14 @@ public sealed class WorkedCells(Grid grid)
     public bool Has(Cell cell, int layer, Head head) =>
         _layers.TryGetValue(layer, out var cells) && (cells[cell.Y * grid.X + cell.X] & Bit(head)) != 0;
 
+    /// <summary>In how many cells two sets differ: worked in one and not in the other, or by another head. Their grids are the same.</summary>
+    public long CountDifferences(WorkedCells other)
+    {
+        var nothing = new byte[grid.X * grid.Y];
+        return _layers.Keys.Union(other._layers.Keys).Sum(layer =>
+            CountDifferences(_layers.GetValueOrDefault(layer, nothing), other._layers.GetValueOrDefault(layer, nothing)));
+    }
+
     /// <summary>The cells that an image works, up to its end or to what stops it.</summary>
     public static WorkedCells Of(Image image, Grid grid)
     {
@@ -37,6 +45,15 @@ public sealed class WorkedCells(Grid grid)
         while (interpreter.MoveNext())
             worked.Add(interpreter.Current.Cell, interpreter.Current.Layer, interpreter.Current.Head);
         return worked;
+    }
+
+    private static long CountDifferences(byte[] one, byte[] other)
+    {
+        var count = 0L;
+        for (var at = 0; at < one.Length; at++)
+            if (one[at] != other[at])
+                count++;
+        return count;
     }
 
     private static byte Bit(Head head) => head == Head.A ? (byte)1 : (byte)2;

@@ -29,7 +29,13 @@ public class PlanAdviceTests
 
     [Fact]
     public void A_change_that_does_not_suit_the_machine_is_not_advised() =>
-        Assert.DoesNotContain(PlanAdvice.For(Shapes.Text("A.A.A"), Machines.Make(RecordWidth.Four, 16, 1, 1, 6)), advice => advice.StartsWith("Turned", StringComparison.Ordinal));
+        Assert.DoesNotContain(PlanAdvice.For(Shapes.Text("A.A.A"), Machines.Make(RecordWidth.Four, 16, 1, 1, 6)),
+            advice => advice.StartsWith("Turned", StringComparison.Ordinal));
+
+    [Fact]
+    public void Empty_layers_alone_are_not_advised() =>
+        Assert.Equal(["A store of at least 9 bytes would hold it; this one holds 6."],
+            PlanAdvice.For(Shapes.Text("---\nAA.AA.AA"), Machines.Make(RecordWidth.Four, 16, 1, 2, 6)));
 
     [Fact]
     public void The_store_that_is_asked_for_is_the_smallest_that_holds_the_job() =>

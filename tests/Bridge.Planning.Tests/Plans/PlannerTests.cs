@@ -17,6 +17,17 @@ public class PlannerTests
         }, seed: "0000planner1", iter: 400);
 
     [Fact]
+    public void Every_job_is_proved_against_its_machine() =>
+        Shapes.Random(16, 16, 5).Where(shape => !shape.IsEmptyEverywhere).Sample(shape =>
+        {
+            var machine = Machines.Make(RecordWidth.Four, 16, 16, 5, 1 << 16);
+            var plan = Planner.Plan(shape, machine);
+            var proof = JobProof.Of(Image.Of(plan.Width, plan.Records), machine);
+            Assert.Empty(proof.Faults);
+            Assert.Equal((plan.Layers.Sum(layer => layer.CellsA), plan.Layers.Sum(layer => layer.CellsB)), (proof.WorkedByA, proof.WorkedByB));
+        }, seed: "0000planner7", iter: 100);
+
+    [Fact]
     public void Every_cell_is_worked_once_on_a_wide_grid() =>
         Shapes.Random(100, 200, 2).Where(shape => !shape.IsEmptyEverywhere).Sample(shape =>
         {
@@ -28,7 +39,8 @@ public class PlannerTests
     public void No_layer_takes_more_records_than_it_has_horizontal_runs() =>
         Shapes.Random(16, 16, 3).Where(shape => !shape.IsEmptyEverywhere).Sample(shape =>
             Assert.All(Planner.Plan(shape, Machines.Desktop).Layers, cost =>
-                Assert.InRange(cost.Records, 0, Math.Max(shape.IsEmpty(cost.Layer) ? 1 : 0, HorizontalRuns(shape, cost.Layer)))), seed: "0000planner3", iter: 400);
+                Assert.InRange(cost.Records, 0, Math.Max(shape.IsEmpty(cost.Layer) ? 1 : 0, HorizontalRuns(shape, cost.Layer)))),
+            seed: "0000planner3", iter: 400);
 
     [Fact]
     public void Layer_costs_add_up_to_the_job_and_count_the_cells() =>
@@ -145,7 +157,8 @@ public class PlannerTests
 
     [Fact]
     public void A_head_that_the_machine_lacks_is_refused_by_its_place() =>
-        Refusing.IsRefusedAt("layer 0, cell (1, 0)", () => Planner.Plan(Shapes.Text("AB"), Machines.Make(RecordWidth.Four, 16, 16, 1, 256, hasTwoHeads: false)));
+        Refusing.IsRefusedAt("layer 0, cell (1, 0)", () => Planner.Plan(Shapes.Text("AB"),
+            Machines.Make(RecordWidth.Four, 16, 16, 1, 256, hasTwoHeads: false)));
 
     private static int HorizontalRuns(Shape shape, int layer) => (
         from y in Enumerable.Range(0, shape.Depth)

@@ -36,5 +36,5 @@ public class ShapeCsvTests
     [Fact]
     public void Any_bytes_give_a_shape_or_a_refusal() =>
         Gen.Frequency((9, Gen.Char["AB.,,,\"#-\n"].Select(likely => (byte)likely)), (1, Gen.Byte)).Array[0, 60].Sample(bytes =>
-            Refusing.GivesShapeOrRefusal(() => ShapeCsv.Read(bytes, "noise.csv", Shapes.Any)), seed: "0000csv00001", iter: 5000);
+            Refusing.GivesShapeOrRefusal(() => ShapeCsv.Parse(bytes, "noise.csv", Shapes.Any)), seed: "0000csv00001", iter: 5000);
 }

@@ -84,7 +84,8 @@ public class ShapePictureTests
     }
 
     // 186 is white and leaves -69. Below left of it lies 139 - 69 * 3/16 = 126.1, dark, and 140 just stays white. Below right of it
-    // come 5/16 of -30 from above, 7/16 of -27 from the left and 1/16 of -69: 151 gets dark and 152 stays white; without the last share 148 would.
+    // come 5/16 of -30 from above, 7/16 of -27 from the left and 1/16 of -69: 151 gets dark and 152 stays white; without
+    // the last share 148 would.
     [Theory]
     [InlineData(1, 0, 139, "..A.")]
     [InlineData(1, 0, 140, "....")]
@@ -146,7 +147,7 @@ public class ShapePictureTests
 
     private static SKColor Grey(byte level) => new(level, level, level);
 
-    private static Shape Read(byte[] png, ShapeOptions? options = null) => ShapePicture.Read(png, "fish.png", options ?? Shapes.Any);
+    private static Shape Read(byte[] png, ShapeOptions? options = null) => ShapePicture.Parse(png, "fish.png", options ?? Shapes.Any);
 
     private static byte[] Png(int width, int depth, Func<int, int, SKColor> pixel)
     {

@@ -106,7 +106,7 @@ public class ShapeTextTests
     [Fact]
     public void Any_bytes_give_a_shape_or_a_refusal() =>
         Gen.Frequency((9, Gen.Char["AB. #-\n"].Select(likely => (byte)likely)), (1, Gen.Byte)).Array[0, 60].Sample(bytes =>
-            Refusing.GivesShapeOrRefusal(() => ShapeText.Read(bytes, "noise.txt", Shapes.Any)), seed: "0000text0002", iter: 5000);
+            Refusing.GivesShapeOrRefusal(() => ShapeText.Parse(bytes, "noise.txt", Shapes.Any)), seed: "0000text0002", iter: 5000);
 
     [Fact]
     public void Text_cut_anywhere_gives_a_shape_or_a_refusal()

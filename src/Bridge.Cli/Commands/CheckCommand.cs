@@ -1,0 +1,79 @@
+using System.CommandLine;
+using Bridge.Jobs;
+using Bridge.Motion;
+using Bridge.Planning;
+
+namespace Bridge.Cli;
+
+/// <summary>bridge check: a job is held against a machine and, if one is given, against a shape.</summary>
+internal static class CheckCommand
+{
+    public static Command Make(Report report)
+    {
+        var job = Arguments.Job();
+        var machine = Arguments.Machine();
+        var shape = Arguments.File("--shape", "SHAPE", "The shape that the job should work, cell for cell.");
+        var json = Arguments.Flag("--json", "Print the result as JSON, for a program. Nothing else is printed then.");
+        var raw = Arguments.Raw();
+        var threshold = Arguments.Threshold();
+        var dither = Arguments.Dither();
+        var command = new ExampleCommand("check", "Prove a job: that it is whole, fits the machine and, with --shape, works just that shape.",
+            "bridge check kite.job --machine examples/machines/cardboard-plotter.toml --shape examples/shapes/kite.csv")
+        {
+            job, machine, shape, json, raw, threshold, dither,
+        };
+        command.SetAction(parsed =>
+        {
+            var check = () => Check(parsed.GetRequiredValue(job), parsed.GetRequiredValue(machine), parsed.GetValue(shape), parsed.GetValue(raw),
+                new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) });
+            return parsed.GetValue(json) ? PrintJson(report.Output, check) : Print(report, check());
+        });
+        return command;
+    }
+
+    private static CheckResult Check(string jobPath, string machinePath, string? shapePath, bool raw, ShapeOptions options)
+    {
+        var machine = MachineInput.Read(machinePath, out _);
+        var job = JobInput.Read(jobPath, raw, machine);
+        var proof = JobProof.Of(job, machine);
+        var faults = proof.Faults.ToList();
+        if (shapePath is not null)
+            faults.AddRange(WorkedShape.Differences(job.Image, machine.Grid, ShapeFile.Read(shapePath, options)));
+        var times = job.Image.Width == machine.Width ? Timetable.Of(job.Image, machine) : null;
+        return CheckResult.Of(job.Image, machine, proof, faults, times, shapePath is not null);
+    }
+
+    private static int Print(Report report, CheckResult result)
+    {
+        report.Facts(
+            ("records", $"{result.Records}"),
+            ("store", $"{result.Bytes} of {result.StoreBytes} bytes"),
+            ("cells", Counted.Cells(result.Worked?.A ?? 0, result.Worked?.B ?? 0, result.Layers ?? 0)),
+            ("time", result.Seconds is { } seconds ? $"{Durations.Of(seconds)} predicted" : "unknown"),
+            ("travel", result.TravelMm is { } travel ? FormattableString.Invariant($"{travel:0} mm") : "unknown"));
+        foreach (var problem in result.Problems)
+            report.Line($"Problem: {problem.Text}");
+        foreach (var caution in result.Cautions)
+            report.Line($"Caution: {caution.Text}");
+        report.Line(result.Proved
+            ? result.AgainstShape ? "Proved against the machine and the shape." : "Proved against the machine. (Give --shape to hold it against a shape too.)"
+            : $"Not proved: {Counted.Of(result.Problems.Count, "problem")}. It will not be run.");
+        return result.Proved ? ExitCode.Done : ExitCode.Refused;
+    }
+
+    private static int PrintJson(TextWriter output, Func<CheckResult> check)
+    {
+        CheckResult result;
+        try
+        {
+            result = check();
+        }
+        catch (RefusedException refused)
+        {
+            result = CheckResult.Unreadable(refused);
+        }
+
+        output.WriteLine(result.ToJson());
+        return result.Proved ? ExitCode.Done : ExitCode.Refused;
+    }
+}

@@ -1,0 +1,110 @@
+using System.CommandLine;
+using Bridge.Jobs;
+using Bridge.Motion;
+using Bridge.Planning;
+
+namespace Bridge.Cli;
+
+/// <summary>bridge plan: a shape becomes a job.</summary>
+internal static class PlanCommand
+{
+    public static Command Make(Report report)
+    {
+        var shape = Arguments.File("SHAPE", "The shape: text layers (.txt), comma-separated cells (.csv) or a picture (.png).");
+        var machine = Arguments.Machine();
+        var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
+        var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
+        var threshold = Arguments.Threshold();
+        var dither = Arguments.Dither();
+        var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",
+            "bridge plan examples/shapes/kite.csv --machine examples/machines/cardboard-plotter.toml --out kite.job",
+            "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100")
+        {
+            shape, machine, output, image, threshold, dither,
+        };
+        command.SetAction(parsed =>
+        {
+            var (from, on) = (parsed.GetRequiredValue(shape), parsed.GetRequiredValue(machine));
+            var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
+            var files = new OutputFiles([from, on], ("--out", job), ("--image", bytes));
+            var planned = Plan(report, from, on, new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) });
+            if (planned is null)
+                return ExitCode.Refused;
+            Write(report, files, planned, job, bytes);
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    /// <summary>Plans, tells what it costs, and proves. Null where the job does not fit the store: what would help has been told.</summary>
+    /// <exception cref="RefusedException">A file is not good.</exception>
+    public static JobFile? Plan(Report report, string shapePath, string machinePath, ShapeOptions options)
+    {
+        var machine = MachineInput.Read(machinePath, out _);
+        var shape = ShapeFile.Read(shapePath, options with { Limit = machine.Grid });
+        var plan = Planner.Plan(shape, machine);
+        var image = Image.Of(plan.Width, plan.Records);
+        Describe(report, shapePath, machine, plan, Timetable.Of(image, machine));
+        if (!plan.Fits)
+        {
+            RefuseUnfit(report, shapePath, shape, machine, plan);
+            return null;
+        }
+
+        var job = new JobFile(machine.Grid, machine.Digest, image);
+        Prove(report, job, machine, shape);
+        return job;
+    }
+
+    private static void Prove(Report report, JobFile job, Machine machine, Shape shape)
+    {
+        var proof = JobProof.Of(job, machine);
+        var faults = proof.Faults.Concat(WorkedShape.Differences(job.Image, machine.Grid, shape)).ToList();
+        if (faults.Count > 0)
+            throw new InvalidOperationException($"The plan does not hold against its own shape: {faults[0]}");
+        report.Line("Proved: every cell of the shape is worked by its head, and nothing else; every record is within the machine.");
+        foreach (var caution in proof.Cautions)
+            report.Line($"Caution: {caution}");
+    }
+
+    private static void Describe(Report report, string shapePath, Machine machine, Plan plan, Timetable times)
+    {
+        report.Heading($"{Path.GetFileName(shapePath)} on {machine.Name}");
+        report.Facts(
+            ("records", $"{plan.Records.Count} of {machine.StoreBytes / plan.Width.Bytes}, each {plan.Width.Bytes} bytes"),
+            ("store", FormattableString.Invariant($"{plan.ImageBytes} of {machine.StoreBytes} bytes ({100.0 * plan.ImageBytes / machine.StoreBytes:0} %)")),
+            ("cells", Counted.Cells(plan.Layers.Sum(layer => (long)layer.CellsA), plan.Layers.Sum(layer => (long)layer.CellsB), plan.Layers.Count)),
+            ("time", $"{Durations.Of(times.Seconds)} predicted"),
+            ("travel", FormattableString.Invariant($"{times.WorkMm:0} mm at work, {times.IdleMm:0} mm idle")));
+        report.Numbers(["layer", "records", "bytes", "cells a", "cells b", "seconds"],
+            [.. plan.Layers.Select(layer => new[]
+            {
+                $"{layer.Layer}", $"{layer.Records}", $"{layer.Bytes}", $"{layer.CellsA}", $"{layer.CellsB}",
+                FormattableString.Invariant($"{times.SecondsPerLayer[layer.Layer]:0.0}"),
+            })]);
+    }
+
+    private static void RefuseUnfit(Report report, string shapePath, Shape shape, Machine machine, Plan plan)
+    {
+        report.Refused(new RefusedException(shapePath, $"a job of {plan.ImageBytes} bytes", $"up to {machine.StoreBytes} bytes, the store of {machine.Name}",
+            "Nothing was written. What would help:"));
+        foreach (var advice in PlanAdvice.For(shape, machine))
+            report.Problem($"  - {advice}");
+    }
+
+    private static void Write(Report report, OutputFiles files, JobFile job, string? jobPath, string? imagePath)
+    {
+        var contents = new List<ReadOnlyMemory<byte>>();
+        if (jobPath is not null)
+            contents.Add(job.ToBytes());
+        if (imagePath is not null)
+            contents.Add(job.Image.Bytes);
+        files.Write(contents);
+        if (jobPath is not null)
+            report.Line($"Job: {jobPath}");
+        if (imagePath is not null)
+            report.Line($"Image: {imagePath}");
+        if (contents.Count == 0)
+            report.Line("Nothing was written: add --out JOB to keep the job.");
+    }
+}

@@ -1,0 +1,97 @@
+using Bridge.Jobs;
+using Bridge.Wire;
+using Axis = Bridge.Jobs.Axis;
+
+namespace Bridge.Mock;
+
+/// <summary>
+/// What the host has told the device of the machine. All lengths are steps: the machine that comes out of it has the step for
+/// its mm.
+/// </summary>
+internal sealed class DeviceSetup
+{
+    private readonly SetAxis?[] _axes = new SetAxis?[3];
+    private readonly SetHead?[] _heads = new SetHead?[2];
+    private SetMachine? _machine;
+    private Machine? _made;
+
+    /// <summary>How long the line may be silent in motion; zero before the machine is set.</summary>
+    public TimeSpan LineTimeout => TimeSpan.FromMilliseconds(_machine?.LineTimeoutMs ?? 0);
+
+    /// <summary>Octets of a record; zero before the machine is set.</summary>
+    public int RecordLength => _machine is { } machine ? WidthOf(machine).Bytes : 0;
+
+    /// <summary>The machine, once it and all its axes and heads are set; null before.</summary>
+    public Machine? Machine => _made ??= IsComplete(out var machine) ? Make(machine) : null;
+
+    public void Set(SetMachine machine)
+    {
+        _machine = machine;
+        _made = null;
+    }
+
+    public void Set(SetAxis axis)
+    {
+        _axes[axis.Axis] = axis;
+        _made = null;
+    }
+
+    public void Set(SetHead head)
+    {
+        _heads[head.Head] = head;
+        _made = null;
+    }
+
+    private bool IsComplete(out SetMachine machine)
+    {
+        machine = _machine.GetValueOrDefault();
+        return _machine is not null && _axes.Take(machine.Axes).All(axis => axis is not null)
+            && _heads.Take(machine.Heads).All(head => head is not null);
+    }
+
+    private Machine Make(SetMachine machine) => new()
+    {
+        Name = "as set over the line",
+        Width = WidthOf(machine),
+        StoreBytes = 0,
+        MayOverprint = true,
+        OverhangCells = 0,
+        X = AxisOf(0, machine.CellsX),
+        Y = AxisOf(1, machine.CellsY),
+        Z = machine.Axes == 3 ? AxisOf(2, machine.Layers) : null,
+        A = ToolOf(0),
+        B = machine.Heads == 2 ? ToolOf(1) : null,
+        HeadChange = TimeSpan.FromMilliseconds(machine.HeadChangeMs),
+        Baud = 0,
+        TimeOuts = new TimeOuts(default, LineTimeout, default),
+        Digest = default,
+    };
+
+    private Axis AxisOf(int index, int cells)
+    {
+        var axis = _axes[index]!.Value;
+        return new Axis
+        {
+            Cells = cells,
+            PitchMm = axis.StepsPerCellQ16 / 65536.0,
+            StepsPerMm = 1,
+            TopSpeedMmS = axis.TopSpeed,
+            AccelMmS2 = axis.Acceleration,
+            ReferenceSpeedMmS = axis.ReferenceSpeed,
+            Endstop = axis.EndstopAtMax ? AxisEnd.Max : AxisEnd.Min,
+            EndstopGapMm = axis.EndstopGapSteps,
+            BacklashMm = axis.BacklashSteps,
+        };
+    }
+
+    private HeadTool ToolOf(int index)
+    {
+        var head = _heads[index]!.Value;
+        var first = TimeSpan.FromMilliseconds(head.FirstMs);
+        return head.Kind == HeadKind.Dot
+            ? new HeadTool.Dot(first, head.OffsetXSteps, head.OffsetYSteps)
+            : new HeadTool.Pen(first, TimeSpan.FromMilliseconds(head.SecondMs), head.OffsetXSteps, head.OffsetYSteps);
+    }
+
+    private static RecordWidth WidthOf(SetMachine machine) => RecordWidth.TryFrom(machine.AxisBits, out var width) ? width : default;
+}

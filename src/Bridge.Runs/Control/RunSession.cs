@@ -1,0 +1,119 @@
+using System.Security.Cryptography;
+using Bridge.Jobs;
+using Bridge.Motion;
+using Bridge.Wire;
+
+namespace Bridge.Runs;
+
+/// <summary>What is to be run.</summary>
+/// <param name="JobName">What the run's folder is named after.</param>
+/// <param name="JobBytes">The job file.</param>
+/// <param name="MachineName">The machine file's name, for refusals.</param>
+/// <param name="MachineBytes">The machine file.</param>
+/// <param name="RunsFolder">Where the run's folder is made.</param>
+/// <param name="Settings">What the run is told beside.</param>
+public sealed record RunRequest(
+    string JobName, byte[] JobBytes, string MachineName, byte[] MachineBytes, string RunsFolder, RunSettings Settings);
+
+/// <summary>One run with its folder: proves the job, makes the folder, runs, and leaves journal, log, pictures and summary behind.</summary>
+public sealed class RunSession : IDisposable
+{
+    private readonly RunRequest _request;
+    private readonly ProvedJob _job;
+    private readonly FileJournal _journal;
+    private readonly RunLog _log;
+    private readonly TimeProvider _time;
+    private readonly DateTimeOffset _began;
+
+    private RunSession(RunRequest request, ProvedJob job, RunFolder folder, IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
+    {
+        (_request, _job, Folder, _time, _began) = (request, job, folder, time, began);
+        _journal = OpenJournal(folder);
+        _log = new RunLog(folder.EventsFile, watcher);
+        Controller = new RunController(job, request.Settings, _journal, _log);
+    }
+
+    /// <summary>Where everything known about the run stands.</summary>
+    public RunFolder Folder { get; }
+
+    /// <summary>The run itself, to ask it to hold, go on, stop or abort.</summary>
+    public RunController Controller { get; }
+
+    /// <summary>Proves the job and makes the folder. Nothing is sent yet.</summary>
+    /// <param name="request">What is to be run.</param>
+    /// <param name="watcher">Who watches.</param>
+    /// <param name="time">The run's clock, the line's own: real or virtual.</param>
+    /// <param name="began">The date and time that the records bear.</param>
+    /// <exception cref="RefusedException">A file is not good, the job is not proved for the machine, or the folder cannot be written.</exception>
+    public static RunSession Create(RunRequest request, IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
+    {
+        var machine = MachineFile.Parse(request.MachineBytes, request.MachineName);
+        var job = ProvedJob.Of(JobFile.Parse(request.JobBytes, request.JobName), machine);
+        var folder = RunFolder.Create(request.RunsFolder, Path.GetFileNameWithoutExtension(request.JobName), began, request.JobBytes, request.MachineBytes);
+        return new RunSession(request, job, folder, watcher, time, began);
+    }
+
+    /// <summary>Runs over a line to the end, then writes pictures and summary.</summary>
+    public async Task<RunEnd> RunAsync(ILine line)
+    {
+        var start = _time.GetTimestamp();
+        var end = await RunLoop.RunAsync(Controller, line, _time).ConfigureAwait(false);
+        _log.Ended(end, Controller);
+        return WriteRecords(end, _time.GetElapsedTime(start));
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _log.Dispose();
+        _journal.Dispose();
+    }
+
+    private static FileJournal OpenJournal(RunFolder folder)
+    {
+        try
+        {
+            return new FileJournal(folder.JournalFile);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new RefusedException(folder.JournalFile, $"a journal that cannot be made ({error.Message})", "a folder with room that may be written",
+                "Nothing was started. Choose another one with --runs.");
+        }
+    }
+
+    private RunEnd WriteRecords(RunEnd end, TimeSpan took)
+    {
+        try
+        {
+            LayerPicture.DrawAll(Controller.Worked, Folder.Pictures);
+            File.WriteAllText(Folder.SummaryFile, SummaryOf(end, took).ToJson());
+            return end;
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            return end with { Words = $"{end.Words} The pictures or the summary could not be written ({error.Message}); the journal has the run." };
+        }
+    }
+
+    private RunSummary SummaryOf(RunEnd end, TimeSpan took) => new()
+    {
+        Outcome = end.Outcome,
+        Words = end.Words,
+        WhatToDo = end.WhatToDo,
+        Machine = _job.Machine.Name,
+        MachineDigest = _job.Machine.Digest.ToString(),
+        JobDigest = Convert.ToHexStringLower(SHA256.HashData(_request.JobBytes)),
+        Device = _request.Settings.Device,
+        Began = _began,
+        Seconds = Math.Round(took.TotalSeconds, 3),
+        PredictedSeconds = Math.Round(Timetable.Of(_job.Job.Image, _job.Machine).Seconds, 3),
+        Records = _job.RecordsToSend,
+        RecordsDone = Controller.Progress.Records,
+        WorkedByA = Controller.Worked.Counts.A,
+        WorkedByB = Controller.Worked.Counts.B,
+        Retransmissions = Controller.Retransmissions,
+        DamagedFrames = Controller.Received.BadFcs,
+        Program = typeof(RunSession).Assembly.GetName().Version?.ToString(3) ?? "",
+    };
+}
