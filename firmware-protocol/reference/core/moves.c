@@ -175,6 +175,7 @@ void moves_stand(bridge *board, uint32_t ticks)
     moves->keeps_place = true;
     moves->is_running = true;
     moves->is_started = false;
+    board->steps.guarded = guarded(board);
 }
 
 /* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */
