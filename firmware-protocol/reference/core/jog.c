@@ -17,10 +17,10 @@ static void begin(bridge *board)
 {
     bridge_jog *jog = &board->jog;
     uint8_t axis = jog->axis;
-    uint16_t cell = jog->up ? (uint16_t)(board->setup.cells[axis] - 1) : 0;
+    uint16_t cell = jog->up ? (uint16_t)(setup_cells(&board->setup, axis) - 1) : 0;
     int32_t end = setup_place(&board->setup, axis, cell, board->acts.head);
     bool is_beyond = jog->up ? end <= board->moves.place[axis] : end >= board->moves.place[axis];
-    uint32_t speed = board->setup.axis[axis].acceleration / SLOWING_A_SECOND + 1;
+    uint32_t speed = setup_axis_number(&board->setup, axis, AXIS_ACCELERATION) / SLOWING_A_SECOND + 1;
     move_kind kind = is_beyond ? MOVE_NONE : moves_creep(board, axis, end, speed);
     jog->takes_up = kind == MOVE_TAKE_UP;
     jog->is_busy = kind != MOVE_NONE;

@@ -43,10 +43,9 @@ static void plan(bridge *board, const whole_way *whole)
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
         if (whole->way[axis] == 0)
             continue;
-        const setup_axis *limits = &board->setup.axis[axis];
         float ratio = (float)whole->longest / (float)whole->way[axis];
-        float top = (float)limits->top_speed * ratio;
-        float rate = (float)limits->acceleration * ratio;
+        float top = (float)setup_axis_number(&board->setup, axis, AXIS_TOP_SPEED) * ratio;
+        float rate = (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION) * ratio;
         speed = speed == 0.0f || top < speed ? top : speed;
         acceleration = acceleration == 0.0f || rate < acceleration ? rate : acceleration;
     }
@@ -79,10 +78,9 @@ static uint8_t guarded(const bridge *board)
     const bridge_moves *moves = &board->moves;
     uint8_t axes = moves->referenced;
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
-        const setup_axis *setup = &board->setup.axis[axis];
         bool goes_up = (moves->up & axis_bit(axis)) != 0;
-        bool goes_towards = (moves->axes & axis_bit(axis)) != 0 && goes_up == setup->endstop_at_max;
-        if (setup->endstop_gap == 0 && !goes_towards)
+        bool goes_towards = (moves->axes & axis_bit(axis)) != 0 && goes_up == setup_endstop_at_max(&board->setup, axis);
+        if (setup_axis_number(&board->setup, axis, AXIS_ENDSTOP_GAP) == 0 && !goes_towards)
             axes &= (uint8_t)~axis_bit(axis);
     }
     return (uint8_t)(axes << 1);
@@ -93,7 +91,7 @@ static bool take_up(bridge *board, uint8_t turning, uint8_t up)
     whole_way play = {{0}, 0, 0, 0};
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
         if ((turning & axis_bit(axis)) != 0)
-            add_axis(&play, axis, board->setup.axis[axis].backlash, (up & axis_bit(axis)) != 0);
+            add_axis(&play, axis, setup_backlash(&board->setup, axis), (up & axis_bit(axis)) != 0);
     if (play.longest == 0)
         return false;
     plan(board, &play);
@@ -124,7 +122,7 @@ static void creep(bridge *board, uint8_t axis, bool up, uint32_t length, uint32_
 {
     whole_way whole = {{0}, 0, 0, 0};
     add_axis(&whole, axis, length, up);
-    ramp_begin(&board->moves.ramp, length, (float)speed, (float)board->setup.axis[axis].acceleration, board->port->ticks_per_second);
+    ramp_begin(&board->moves.ramp, length, (float)speed, (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION), board->port->ticks_per_second);
     prepare(board, &whole, false);
     board->steps.guarded = guarded(board);
 }
@@ -132,7 +130,7 @@ static void creep(bridge *board, uint8_t axis, bool up, uint32_t length, uint32_
 move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_speed)
 {
     int32_t way = place - board->moves.place[axis];
-    uint32_t speed = board->setup.axis[axis].reference_speed;
+    uint32_t speed = setup_axis_number(&board->setup, axis, AXIS_REFERENCE_SPEED);
     uint8_t up = way > 0 ? axis_bit(axis) : 0;
     if (way == 0)
         return MOVE_NONE;
@@ -146,7 +144,7 @@ move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_
 
 void moves_seek(bridge *board, uint8_t axis, bool up, uint32_t length, bool until_reached)
 {
-    creep(board, axis, up, length, board->setup.axis[axis].reference_speed);
+    creep(board, axis, up, length, setup_axis_number(&board->setup, axis, AXIS_REFERENCE_SPEED));
     board->steps.sought = (uint8_t)(2u << axis);
     board->steps.sought_as = until_reached ? board->steps.sought : 0;
 }
@@ -155,7 +153,7 @@ bool moves_turn_away(bridge *board)
 {
     uint8_t away = 0;
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
-        if (!board->setup.axis[axis].endstop_at_max)
+        if (!setup_endstop_at_max(&board->setup, axis))
             away |= axis_bit(axis);
     uint8_t turning = (uint8_t)((away ^ board->moves.up) & machine_axes(board));
     bool takes_up = take_up(board, turning, away);
