@@ -16,10 +16,7 @@ static uint16_t layers(const bridge *board)
 
 static uint32_t ticks_of(const bridge *board, uint32_t ms)
 {
-    /* In two parts: the product of 65 535 ms and 4 000 000 ticks/s needs more than 32 bits. */
-    uint32_t per_ms = board->port->ticks_per_second / 1000;
-    uint32_t rest = board->port->ticks_per_second % 1000;
-    return ms * per_ms + ms * rest / 1000;
+    return ms * (board->port->ticks_per_second / 1000);
 }
 
 void acts_place(const bridge *board, uint16_t x, uint16_t y, uint16_t layer, uint8_t head, int32_t place[3])
