@@ -70,7 +70,7 @@ internal static class RunEnds
     public static RunEnd HeldTooLong(StateCause cause) => new(RunOutcome.HeldTooLong,
         $"The machine held{Because(cause)}, nobody let it go on, and the run was stopped; the machine is at rest.", ToDo(cause));
 
-    /// <summary>An end that could not be written to the journal. Whoever reads that alone does not learn of it: the run is called neither complete nor stopped.</summary>
+    /// <summary>An end that the journal could not be told: who reads that alone does not learn of it, so it is neither complete nor stopped.</summary>
     public static RunEnd WithoutJournal(RunEnd end, string why) => end with
     {
         Outcome = end.Outcome is RunOutcome.Complete or RunOutcome.Stopped or RunOutcome.HeldTooLong ? RunOutcome.JournalFailed : end.Outcome,
