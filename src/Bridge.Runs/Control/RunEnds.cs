@@ -38,7 +38,7 @@ internal static class RunEnds
     public static RunEnd Busy(MachineState state) => new(RunOutcome.Refused,
         $"The device is busy with another run: it is {state} ({StateWords.Of(state)}). It was given no command; "
         + "a machine in motion holds when a program connects.",
-        "End that run at the machine, or switch the machine off and on, then run the job again.");
+        "See that the machine is as it should be, then run the job with --end-held, which ends a run that is held; or end it at the machine.");
 
     public static RunEnd NoAnswer() => new(RunOutcome.NoAnswer, "The device never answered; nothing was started.",
         "Check that it has power, the cable, the port's name and the baud rate in the machine file.");
