@@ -69,6 +69,7 @@ static void prepare(bridge *board, const whole_way *whole, bool keeps_place)
     moves->keeps_place = keeps_place;
     moves->is_running = true;
     moves->is_started = false;
+    moves->ahead = 0;
     board->port->directions(board->port->context, moves->up);
 }
 
@@ -173,7 +174,17 @@ void moves_stand(bridge *board, uint32_t ticks)
     moves->keeps_place = true;
     moves->is_running = true;
     moves->is_started = false;
+    moves->ahead = 0;
     board->steps.guarded = guarded(board);
+}
+
+uint32_t moves_done(bridge *board)
+{
+    const bridge_port *port = board->port;
+    uint8_t before = port->lock(port->context);
+    uint32_t left = steps_left(&board->steps);
+    port->unlock(port->context, before);
+    return board->moves.length - left;
 }
 
 /* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */
@@ -186,16 +197,18 @@ static void start(bridge *board)
     port->unlock(port->context, before);
 }
 
-/* A few segments at a time, so that the line is not kept waiting. A time of standing still is planned a little ahead only, so
- * that it can be cut short. */
+/* A few segments at a time, so that the line is not kept waiting; and only a little ahead, so that a controlled stop is not. */
 static void feed(bridge *board)
 {
     bridge_moves *moves = &board->moves;
     bridge_steps *steps = &board->steps;
     uint8_t spare = moves->length == 0 ? SEGMENTS - 2 : 0;
     step_segment segment;
-    for (uint8_t turn = 0; turn < SEGMENTS_A_TURN && steps_room(steps) > spare && ramp_next(&moves->ramp, &segment); turn++) {
+    for (uint8_t turn = 0; turn < SEGMENTS_A_TURN && steps_room(steps) > spare; turn++) {
+        if (moves->ramp.planned - moves_done(board) > moves->ahead || !ramp_next(&moves->ramp, &segment))
+            return;
         steps_put(steps, &segment);
+        moves->ahead = ramp_ahead(&moves->ramp);
         if (!moves->is_started) {
             moves->is_started = true;
             start(board);
@@ -236,15 +249,6 @@ bool moves_poll(bridge *board)
         return true;
     settle(board);
     return false;
-}
-
-uint32_t moves_done(bridge *board)
-{
-    const bridge_port *port = board->port;
-    uint8_t before = port->lock(port->context);
-    uint32_t left = steps_left(&board->steps);
-    port->unlock(port->context, before);
-    return board->moves.length - left;
 }
 
 void moves_cut(bridge *board, uint32_t length)
