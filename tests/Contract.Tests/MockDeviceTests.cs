@@ -1,0 +1,13 @@
+namespace Contract.Tests;
+
+public class MockStates() : StateContract(MockUnderTest.Maker);
+
+public class MockMessages() : MessageContract(MockUnderTest.Maker);
+
+public class MockLink() : LinkContract(MockUnderTest.Maker);
+
+public class MockRecords() : RecordContract(MockUnderTest.Maker);
+
+public class MockStops() : StopContract(MockUnderTest.Maker);
+
+public class MockHolds() : HoldContract(MockUnderTest.Maker);

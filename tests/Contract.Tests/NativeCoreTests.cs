@@ -1,0 +1,19 @@
+namespace Contract.Tests;
+
+[NeedsCompiler]
+public class NativeStates() : StateContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeMessages() : MessageContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeLink() : LinkContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeRecords() : RecordContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeStops() : StopContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeHolds() : HoldContract(NativeUnderTest.Maker);
