@@ -205,7 +205,6 @@ public abstract class StopContract(DeviceMaker make)
         host.Ask();
         Assert.Equal((MachineState.Aborted, cause), (host.State, host.Last.Cause));
         Assert.Equal(0, (int)host.Last.Inputs & 0xE0);
-        Assert.False(host.Last.Working);
         Assert.False(host.Device.DriversAreOn);
         var (x, y, cells) = (host.Device.PlaceOf(AxisName.X), host.Device.PlaceOf(AxisName.Y), host.Worked.Count);
         host.Pass(0.3);
