@@ -143,6 +143,6 @@ public abstract class HoldContract(DeviceMaker make)
         var since = device.Now;
         host.Tell(MachineCommand.Unhold);
         host.Reach(MachineState.Complete);
-        Assert.InRange((device.Now - since).TotalSeconds, 0.48, 0.52);
+        Assert.InRange((device.Now - since).TotalSeconds, 0.45, 0.52); // a part of it, up to 33 ms, may be stood out first
     }
 }
