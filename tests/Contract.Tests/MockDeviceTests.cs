@@ -11,3 +11,9 @@ public class MockRecords() : RecordContract(MockUnderTest.Maker);
 public class MockStops() : StopContract(MockUnderTest.Maker);
 
 public class MockHolds() : HoldContract(MockUnderTest.Maker);
+
+public class MockJobs() : JobContract(MockUnderTest.Maker);
+
+public class MockStores() : StoreContract(MockUnderTest.Maker);
+
+public class MockJogging() : JogContract(MockUnderTest.Maker);

@@ -17,3 +17,12 @@ public class NativeStops() : StopContract(NativeUnderTest.Maker);
 
 [NeedsCompiler]
 public class NativeHolds() : HoldContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeJobs() : JobContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeStores() : StoreContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeJogging() : JogContract(NativeUnderTest.Maker);

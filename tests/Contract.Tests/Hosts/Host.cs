@@ -41,6 +41,9 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
 
     public Welcome? Welcome { get; private set; }
 
+    /// <summary>The octets of the store that came last.</summary>
+    public (int ImageLength, int Offset, byte[] Octets) Stored { get; private set; }
+
     /// <summary>Frames that the device has sent.</summary>
     public int Frames { get; private set; }
 
@@ -178,6 +181,35 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
         Assert.Equal(Refusal.None, Tell(MachineCommand.Start));
     }
 
+    /// <summary>Streams a whole run as the credit allows and tells how many seconds it took from the start to the end.</summary>
+    public double Run(Record[] records)
+    {
+        Assert.Equal(Refusal.None, Tell(new Begin(11, (uint)records.Length)));
+        var sent = SendMore(records, 0);
+        Said.Clear();
+        Assert.Equal(Refusal.None, Tell(MachineCommand.Start));
+        var since = device.Now;
+        while (sent < records.Length)
+        {
+            Assert.True(Until(() => Last.RecordsLimit > Last.RecordsTaken || Last.State == MachineState.Stopped));
+            Assert.NotEqual(MachineState.Stopped, Last.State);
+            sent = SendMore(records, sent);
+        }
+
+        Reach(MachineState.Complete);
+        return (device.Now - since).TotalSeconds;
+    }
+
+    /// <summary>Tells something of the store, again for as long as it is busy.</summary>
+    public Refusal TellPatiently(byte type, params byte[] body)
+    {
+        var answer = Refusal.StoreBusy;
+        for (var time = 0; time < 500 && answer == Refusal.StoreBusy; time++)
+            if ((answer = TellRaw(type, body)) == Refusal.StoreBusy)
+                Pass(0.01);
+        return answer;
+    }
+
     /// <summary>Waits a short while without a beat.</summary>
     public bool Wait(Func<bool> holds, double seconds)
     {
@@ -189,6 +221,18 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
         }
 
         return holds();
+    }
+
+    private int SendMore(Record[] records, int sent)
+    {
+        var count = Math.Min(Records.MaxCount(machine.Width.Bytes), (int)(Last.RecordsLimit - Last.RecordsTaken));
+        for (; count > 0; count = Math.Min(Records.MaxCount(machine.Width.Bytes), (int)(Last.RecordsLimit - Last.RecordsTaken)))
+        {
+            Assert.Equal(Refusal.None, TellRecords((uint)sent, records[sent..(sent + count)]));
+            sent += count;
+        }
+
+        return sent;
     }
 
     private Refusal AnswerTo(byte number)
@@ -208,6 +252,12 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     {
         Assert.True(FrameHeader.TryRead(frame, out var header, out var body));
         Frames++;
+        if (header.Type == MessageType.Stored && Bridge.Wire.Stored.TryRead(body, out var stored))
+        {
+            Stored = (stored.ImageLength, stored.Offset, stored.Octets.ToArray()); // the answer is in the Status that follows
+            return;
+        }
+
         Expected = header.Number;
         if (header.Type == MessageType.Welcome && Bridge.Wire.Welcome.TryRead(body, out var welcome))
             Welcome = welcome;
