@@ -80,6 +80,7 @@ internal sealed class JobStore
         if (stored.Digest != digest || stored.Width != width)
             return Refusal.StoreForeign;
         image = StoredRecords.ImageOf(stored.Octets, width);
+        _written = null;
         return Refusal.None;
     }
 }

@@ -100,14 +100,17 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
         NativeCalls.WorkedPlace(_memory, index, place);
         var head = (Head)meant[0];
         var tool = _machine.Tool(head)!;
-        var x = Under(place[0] + tool.OffsetXMm * _machine.X.StepsPerMm, _machine.X, meant[1]);
-        var y = Under(place[1] + tool.OffsetYMm * _machine.Y.StepsPerMm, _machine.Y, meant[2]);
-        return new Position(new Cell(x, y), _machine.Z is { } z ? Under(place[2], z, meant[3]) : meant[3], head);
+        var near = tool is HeadTool.Pen ? 0.95 : 0.5; // a pen passes beside the cells of a slanting line
+        var x = Under(place[0] + tool.OffsetXMm * _machine.X.StepsPerMm, _machine.X, meant[1], near);
+        var y = Under(place[1] + tool.OffsetYMm * _machine.Y.StepsPerMm, _machine.Y, meant[2], near);
+        return new Position(new Cell(x, y), _machine.Z is { } z ? Under(place[2], z, meant[3], 0.5) : meant[3], head);
     }
 
-    private static int Under(double steps, Axis axis, int meant)
+    private static int Under(double steps, Axis axis, int meant, double near)
     {
+        // The play, and the steps that places and offsets are rounded to.
+        near += axis.BacklashMm / axis.PitchMm + 2 / (axis.PitchMm * axis.StepsPerMm);
         var beside = steps / (axis.PitchMm * axis.StepsPerMm) - meant;
-        return Math.Abs(beside) < 0.6 ? meant : meant + (int)Math.Round(beside); // half a cell beside a slanting line, and the play
+        return Math.Abs(beside) <= near ? meant : meant + (int)Math.Round(beside);
     }
 }
