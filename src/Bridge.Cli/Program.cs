@@ -16,6 +16,7 @@ internal static class Program
             CheckCommand.Make(report),
             ShowCommand.Make(report),
             RunCommand.Make(report),
+            StoreCommand.Make(report),
             PortsCommand.Make(report),
             DemoCommand.Make(report),
         },

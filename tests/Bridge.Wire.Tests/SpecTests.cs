@@ -12,15 +12,15 @@ public partial class SpecTests
     {
         AssertRows<MachineState>("state", first: 1);
         AssertRows<MachineCommand>("command", first: 1);
-        AssertRows<Refusal>("answer", first: 0);
-        AssertRows<StateCause>("cause", first: 0);
+        AssertRows<Refusal>("answer", first: 0, "added answer");
+        AssertRows<StateCause>("cause", first: 0, "added cause");
         AssertRows<ResetReason>("reset_reason", first: 0);
     }
 
     [Fact]
     public void Every_message_has_its_row()
     {
-        var rows = TableAfter("type").Select(cells => (Convert.ToByte(cells[0], 16), cells[1], cells[3] == "yes"));
+        var rows = TableAfter("type").Concat(TableAt(Line("| code | message |"))).OrderBy(cells => cells[0], StringComparer.OrdinalIgnoreCase).Select(cells => (Convert.ToByte(cells[0], 16), cells[1], cells[3] == "yes"));
         var types = Enum.GetValues<MessageType>().Skip(1).Select(type => ((byte)type, Snake($"{type}"), type.IsNumbered()));
         Assert.Equal(types, rows);
     }
@@ -30,10 +30,11 @@ public partial class SpecTests
     {
         var ends = new List<int>();
         for (var i = 0; i < Lines.Length; i++)
-            if (Lines[i] == "| offset | size | field | range |")
+            if (Lines[i] is "| offset | size | field | range |" or "| octet | size | field | range |")
                 ends.Add(EndOf(TableAt(i)));
         int[] lengths = [Hello.Length, SetMachine.Length, SetAxis.Length, SetHead.Length, Begin.Length, Command.Length,
-            FrameFormat.MaxBody, Welcome.Length, Status.Length];
+            FrameFormat.MaxBody, Welcome.Length, Status.Length, StoreBegin.Length, StoreData.PrefixLength + StoreData.MaxOctets,
+            StoreCommit.Length, StoreRead.Length, Stored.PrefixLength + Stored.MaxOctets, BeginStored.Length, Jog.Length];
         Assert.Equal(lengths, ends);
     }
 
@@ -55,9 +56,10 @@ public partial class SpecTests
         Assert.True(seen > 8);
     }
 
-    private static void AssertRows<T>(string heading, int first) where T : struct, Enum
+    private static void AssertRows<T>(string heading, int first, string? added = null) where T : struct, Enum
     {
-        var rows = TableAfter(heading).Select(cells => (int.Parse(cells[0]), cells[1].Trim('`')));
+        var table = TableAfter(heading).Concat(added is null ? [] : TableAfter(added));
+        var rows = table.Select(cells => (int.Parse(cells[0]), cells[1].Trim('`')));
         var values = Enum.GetValues<T>().Select(value => (Convert.ToInt32(value), Snake($"{value}"))).Where(row => row.Item1 >= first);
         Assert.Equal(values, rows);
     }
@@ -74,7 +76,9 @@ public partial class SpecTests
     }
 
     private static IEnumerable<string[]> TableAfter(string firstHeading) =>
-        TableAt(Array.FindIndex(Lines, line => line.StartsWith($"| {firstHeading} | name |")));
+        TableAt(Line($"| {firstHeading} | name |"));
+
+    private static int Line(string start) => Array.FindIndex(Lines, line => line.StartsWith(start));
 
     private static IEnumerable<string[]> TableAt(int heading) => Lines.Skip(heading + 2).TakeWhile(line => line.StartsWith('|'))
         .Select(line => line.Trim('|').Split('|', StringSplitOptions.TrimEntries));

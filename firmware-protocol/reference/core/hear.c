@@ -116,6 +116,8 @@ void board_hear(bridge *board, const uint8_t *frame, uint8_t length)
         return;
     if (is_unnumbered && length != (is_jog ? JOG_LENGTH : 0))
         return;
+    if (is_jog && (body[0] >= SETUP_AXES || body[1] > 1))
+        return;
     board->heard_ms = board->now_ms;
     board->status_is_due = true;
     if (!is_unnumbered) {

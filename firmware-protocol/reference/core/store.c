@@ -77,13 +77,19 @@ static uint8_t newest(const bridge *board, uint8_t *slot)
     return ANSWER_NONE;
 }
 
+/* Between two messages of a job that is being written, memory is at rest. */
+static bool is_busy(const bridge_store *store)
+{
+    return store->phase != PHASE_NONE && (store->phase != PHASE_DATA || store->pending_count > 0);
+}
+
 uint8_t store_find(bridge *board)
 {
     bridge_store *store = &board->store;
     uint8_t slot;
     if (store_bytes(board) == 0)
         return ANSWER_STORE_BLANK;
-    if (store->phase != PHASE_NONE)
+    if (is_busy(store))
         return ANSWER_STORE_BUSY;
     uint8_t answer = newest(board, &slot);
     if (answer != ANSWER_NONE)
@@ -318,6 +324,7 @@ void store_take_setup(bridge *board)
 
 void store_rewind(bridge *board)
 {
+    board->store.phase = PHASE_NONE; /* a job that was begun and not committed is dropped */
     board->store.next = 0;
     board->store.is_repeating = false;
 }

@@ -11,13 +11,7 @@ internal static class RunCommand
     {
         var job = Arguments.Job();
         var machine = Arguments.Machine();
-        var device = new Option<string>("--device")
-        {
-            Description = $"What executes the job: {Device.MockName}, a whole machine in software, or the serial port that a board is on, "
-                + "such as /dev/ttyACM0 or COM3; bridge ports lists them.",
-            HelpName = "DEVICE",
-            DefaultValueFactory = _ => Device.MockName,
-        };
+        var device = Arguments.Device("What executes the job");
         var fast = Arguments.Flag("--fast", "On the mock device: let time pass at once.");
         var unattended = Arguments.Flag("--unattended",
             "Nobody is there to press keys: a machine that holds is stopped after 10 s. A board runs without a terminal only with this.");

@@ -1,9 +1,7 @@
-using System.Diagnostics;
 using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Runs;
-using Bridge.Serial;
 
 namespace Bridge.Cli;
 
@@ -25,7 +23,9 @@ internal static class JobRun
         RefuseUnwatchedBoard(report, options);
         foreach (var line in Caution.Lines)
             report.Line(line);
-        using var device = await OpenAsync(report, options, machine).ConfigureAwait(false);
+        using var device = options.Device == Device.MockName
+            ? Device.OfMock(machine, options.Fast, options.Seed, options.Faults)
+            : await DeviceOpening.OpenPortAsync(report, options.Device, machine).ConfigureAwait(false);
         if (device is null)
             return ExitCode.Device;
         var screen = new RunScreen(report, job.Proof.Layers, Countdown.Of(job.Job.Image, machine));
@@ -49,25 +49,6 @@ internal static class JobRun
         if (options.Unattended)
             report.Line("Unattended: no key is needed, and where the machine holds or the job waits for its operator, the run is stopped after "
                 + $"{PatienceWithNobodyThere.TotalSeconds:0} s. This is no leave to go away: somebody stays by the e-stop.");
-    }
-
-    private static async Task<Device?> OpenAsync(Report report, RunOptions options, Machine machine)
-    {
-        if (options.Device == Device.MockName)
-            return Device.OfMock(machine, options.Fast, options.Seed, options.Faults);
-        if (BaudError.Caution(machine.Baud) is { } caution)
-            report.Line(caution);
-        report.Line($"Opening {options.Device} at {machine.Baud} baud. Many boards reset on that, so it gets {Device.SettlePause.TotalSeconds:0} s to start.");
-        switch (await Device.OpenPortAsync(options.Device, machine.Baud).ConfigureAwait(false))
-        {
-            case SerialOpening.Opened opened:
-                return Device.OfPort(opened.Line);
-            case SerialOpening.Refused refused:
-                report.Problem($"Refused: --device {options.Device}: {refused.Because} {refused.Action} bridge ports lists what there is.");
-                return null;
-            default:
-                throw new UnreachableException();
-        }
     }
 
     private static RunSettings SettingsOf(Report report, RunOptions options, Device device)

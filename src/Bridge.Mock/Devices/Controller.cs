@@ -49,10 +49,16 @@ internal sealed partial class Controller
     public bool NeedsTheLine => State is MachineState.Execute or MachineState.Unholding or MachineState.Unsuspending
         or MachineState.Suspending or MachineState.Suspended or MachineState.Starting or MachineState.Resetting;
 
+    /// <summary>Whether the silence of a host matters now: a run from the store needs none.</summary>
+    public bool MindsSilence => NeedsTheLine && (State == MachineState.Resetting || _run is not { IsStored: true, HasEnded: false });
+
+    /// <summary>The stored job.</summary>
+    public JobStore Store { get; } = new();
+
     public bool IsWorking => _penIsDown || (_player.IsBusy && _player.Kind == ActKind.WorkDots);
 
     /// <summary>When something happens next by itself; infinite for never.</summary>
-    public double NextEvent => Math.Min(_player.NextEvent, Math.Min(_faults.NextEvent, SuspendedTooLong));
+    public double NextEvent => Math.Min(Math.Min(_player.NextEvent, _leaveEnds), Math.Min(_faults.NextEvent, SuspendedTooLong));
 
     public BoardInputs Inputs
     {
@@ -89,6 +95,8 @@ internal sealed partial class Controller
             _faults.AdvanceTo(_now);
             if (_now >= SuspendedTooLong)
                 Enter(MachineState.Holding, Cause);
+            else if (_now >= _leaveEnds)
+                EndJogging();
             else if (_player.NextEvent <= _now)
                 Handle(_player.AdvanceTo(_now));
             LookAtInputs();
@@ -103,9 +111,12 @@ internal sealed partial class Controller
     {
         if (State is not (MachineState.Stopped or MachineState.Aborted or MachineState.Idle))
             return Refusal.WrongState;
+        if (_player.IsBusy)
+            return Refusal.WrongState; // it is being jogged
         part(_setup);
         _referenced = [];
         _acts = null;
+        _run?.End();
         return Refusal.None;
     }
 
@@ -114,9 +125,30 @@ internal sealed partial class Controller
         if (State != MachineState.Idle)
             return Refusal.WrongState;
         if (_setup.Machine is not { } machine || _acts is not { } acts)
-            return _setup.Machine is null ? Refusal.NoSetup : Refusal.NotReferenced;
+            return Refusal.NotReferenced;
         _run = new Execution(machine, acts, begin.RunId, begin.RecordCount, _capacity);
         return Refusal.None;
+    }
+
+    /// <summary>Begins a run of the stored job.</summary>
+    public Refusal BeginStored(ushort runId)
+    {
+        if (State != MachineState.Idle)
+            return Refusal.WrongState;
+        if (_setup.Machine is not { } machine || _acts is not { } acts)
+            return Refusal.NotReferenced;
+        var refusal = Store.Find(_setup.Digest, machine.Width, out var image);
+        if (refusal == Refusal.None)
+            _run = new Execution(machine, acts, runId, uint.MaxValue, 0, new StoredRecords(image!, machine.Grid));
+        return refusal;
+    }
+
+    /// <summary>Begins to write a job into the store.</summary>
+    public Refusal BeginStoring(ushort length)
+    {
+        if (State is not (MachineState.Stopped or MachineState.Aborted or MachineState.Idle))
+            return Refusal.WrongState;
+        return _setup.Machine is { } machine ? Store.Begin(length, _setup.Digest, machine.Width) : Refusal.NoSetup;
     }
 
     public Refusal Take(uint firstIndex, ReadOnlySpan<byte> octets)

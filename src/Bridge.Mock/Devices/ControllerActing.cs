@@ -16,6 +16,7 @@ internal sealed partial class Controller
                 break;
             case MachineState.Resetting:
                 _stopBegan = false;
+                _isOff = false;
                 _reset = Reset().GetEnumerator();
                 break;
             case MachineState.Execute:
@@ -23,6 +24,9 @@ internal sealed partial class Controller
                 break;
             case MachineState.Holding or MachineState.Suspending or MachineState.Stopping or MachineState.Completing:
                 BeginStop();
+                break;
+            case MachineState.Starting or MachineState.Unholding:
+                EndJogging();
                 break;
             case MachineState.Suspended:
                 _suspendedSince = _now;
@@ -47,6 +51,9 @@ internal sealed partial class Controller
                 break;
             case MachineState.Execute:
                 GoOnExecuting(_run!);
+                break;
+            case MachineState.Starting or MachineState.Unholding when ReturnAct() is { } act:
+                _player.Begin(act, _now);
                 break;
             case MachineState.Suspended when Cause == StateCause.Starved && _run!.HasWork:
                 Enter(MachineState.Unsuspending, StateCause.None);
@@ -128,6 +135,12 @@ internal sealed partial class Controller
         if (_stopBegan)
             return;
         _stopBegan = true;
+        if (_isJogging)
+        {
+            EndJogging();
+            return;
+        }
+
         var rest = _player.StopSoon(_now);
         if (_run is { HasEnded: false })
             _run.PutBack(rest);
@@ -136,6 +149,8 @@ internal sealed partial class Controller
     private void DropAll()
     {
         _player.Drop();
+        _leaveEnds = double.PositiveInfinity;
+        (_isJogging, _isOff) = (false, false);
         _gantry.DriversAreOn = false;
         _referenced = [];
         _referencing = null;
@@ -168,8 +183,9 @@ internal sealed partial class Controller
             _penIsDown = true;
         if (kind == ActKind.LiftPen)
             _penIsDown = false;
-        if (State != MachineState.Resetting)
+        if (State != MachineState.Resetting && !_isJogging)
             _run?.CountAct(kind);
+        _isJogging = false;
         GoOn();
     }
 

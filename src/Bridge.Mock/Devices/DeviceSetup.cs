@@ -24,6 +24,9 @@ internal sealed class DeviceSetup
     /// <summary>The machine, once it and all its axes and heads are set; null before.</summary>
     public Machine? Machine => _made ??= IsComplete(out var machine) ? Make(machine) : null;
 
+    /// <summary>The digest of the machine file that the host has read.</summary>
+    public Bridge.Wire.MachineDigest Digest => _machine?.Digest ?? default;
+
     public void Set(SetMachine machine)
     {
         _machine = machine;

@@ -15,6 +15,11 @@ internal static class Messages
         MessageType.Records => Records.TryRead(body, out var records)
             ? controller.Take(records.FirstIndex, records.Octets)
             : Refusal.BadValue,
+        MessageType.StoreBegin => StoreBegin.TryRead(body, out var store) ? controller.BeginStoring(store.ImageLength) : Refusal.BadValue,
+        MessageType.StoreData => StoreData.TryRead(body, out var data) ? controller.Store.Take(data.Offset, data.Octets) : Refusal.BadValue,
+        MessageType.StoreCommit => StoreCommit.TryRead(body, out var commit) ? controller.Store.Commit(commit.ImageFcs) : Refusal.BadValue,
+        MessageType.StoreRead => StoreRead.TryRead(body, out var read) ? controller.Store.Ask(read) : Refusal.BadValue,
+        MessageType.BeginStored => BeginStored.TryRead(body, out var stored) ? controller.BeginStored(stored.RunId) : Refusal.BadValue,
         _ => Refusal.UnknownMessage,
     };
 }

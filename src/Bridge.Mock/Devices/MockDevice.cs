@@ -98,7 +98,7 @@ public sealed class MockDevice
 
     private TimeSpan StatusDue => _link.IsOpen && _controller.IsBusy ? _lastStatus + StatusInterval : TimeSpan.MaxValue;
 
-    private TimeSpan SilenceDue => _controller.NeedsTheLine ? _lastHeard + _controller.LineTimeout : TimeSpan.MaxValue;
+    private TimeSpan SilenceDue => _controller.MindsSilence ? _lastHeard + _controller.LineTimeout : TimeSpan.MaxValue;
 
     /// <summary>
     /// Goes on up to a time since its beginning. What it says on the way is in <see cref="Take"/>, all of it as of that time.
@@ -157,6 +157,8 @@ public sealed class MockDevice
             Open(body);
         else if (header.Type == MessageType.Beat)
             HearBeat(header, body);
+        else if (header.Type == MessageType.Jog)
+            HearJog(header, body);
         else if ((byte)header.Type is > (byte)MessageType.Beat and < 0x80)
             HearNumbered(header, body);
     }
@@ -183,7 +185,7 @@ public sealed class MockDevice
             Widths = AxisWidths.Four | AxisWidths.Eight | AxisWidths.Twelve,
             MaxContent = FrameFormat.MaxContent,
             QueueRecords = QueueRecords,
-            StoreBytes = 0,
+            StoreBytes = JobStore.Bytes,
             ResetReason = ResetReason.PowerOn,
             State = State,
         });
@@ -197,6 +199,15 @@ public sealed class MockDevice
         SendStatus();
     }
 
+    private void HearJog(FrameHeader header, ReadOnlySpan<byte> body)
+    {
+        if (!Jog.TryRead(body, out var jog) || !_link.HearBeat(header.Session, header.Number))
+            return;
+        _lastHeard = _now;
+        _controller.Jog(jog);
+        SendStatus();
+    }
+
     private void HearNumbered(FrameHeader header, ReadOnlySpan<byte> body)
     {
         var verdict = _link.Accept(header.Session, header.Number);
@@ -205,6 +216,8 @@ public sealed class MockDevice
         _lastHeard = _now;
         if (verdict == FrameVerdict.New)
             Execute(header, body);
+        if (_controller.Store.Asked is not null)
+            Send(_link.Session, _link.Expected, _controller.Store.Answer());
         SendStatus();
     }
 
@@ -226,7 +239,7 @@ public sealed class MockDevice
     }
 
     private void Send<T>(byte session, byte number, in T message)
-        where T : struct, IMessage
+        where T : struct, IMessage, allows ref struct
     {
         if (!_isSilent)
             FrameEncoder.Encode(session, number, message, _output);

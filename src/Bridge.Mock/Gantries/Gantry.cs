@@ -95,14 +95,15 @@ public sealed class Gantry
     }
 
     /// <summary>
-    /// Works where the tool is. A pen on a slanting line passes up to half a cell beside the cell that is meant, and that one
-    /// counts.
+    /// Works where the tool is. A pen on a slanting line passes less than a cell beside the cell that is meant, and that one counts:
+    /// Bresenham's cells lie up to half a cell beside the line, and a pen that was up begins it on one of them.
     /// </summary>
     internal void Work(Position meant)
     {
         var tool = _machine.Tool(meant.Head) ?? _machine.A;
-        var cell = new Cell(X.CellAt(tool.OffsetXMm, meant.Cell.X), Y.CellAt(tool.OffsetYMm, meant.Cell.Y));
-        var worked = new Position(cell, Z?.CellAt(0, meant.Layer) ?? 0, meant.Head);
+        var near = tool is HeadTool.Pen ? 0.95 : 0.5;
+        var cell = new Cell(X.CellAt(tool.OffsetXMm, meant.Cell.X, near), Y.CellAt(tool.OffsetYMm, meant.Cell.Y, near));
+        var worked = new Position(cell, Z?.CellAt(0, meant.Layer, 0.5) ?? 0, meant.Head);
         CellsWorked++;
         if (_worked.Count < MostKept)
             _worked.Add(worked);

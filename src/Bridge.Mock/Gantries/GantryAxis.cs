@@ -45,13 +45,13 @@ public sealed class GantryAxis
     };
 
     /// <summary>
-    /// The cell under something that the carriage carries at an offset: the one that is meant if it is within half a cell of
-    /// it, else the nearest.
+    /// The cell under something that the carriage carries at an offset: the one that is meant if it is near enough, give or take
+    /// the steps that places and offsets are rounded to; else the nearest.
     /// </summary>
-    internal int CellAt(double offsetMm, int meant)
+    internal int CellAt(double offsetMm, int meant, double nearCells)
     {
         var beside = (PlaceMm + offsetMm) / _axis.PitchMm - meant;
-        return Math.Abs(beside) <= 0.5 + 1e-6 ? meant : meant + (int)Math.Round(beside);
+        return Math.Abs(beside) <= nearCells + 2 / (_axis.PitchMm * _axis.StepsPerMm) ? meant : meant + (int)Math.Round(beside);
     }
 
     /// <summary>Length of a number of steps in mm.</summary>

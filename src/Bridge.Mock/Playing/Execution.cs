@@ -24,7 +24,7 @@ internal enum ExecutionStep
 }
 
 /// <summary>One run: takes records into a bounded queue and turns them into acts, one at a time.</summary>
-internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint recordCount, int capacity)
+internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint recordCount, int capacity, StoredRecords? stored = null)
 {
     private readonly Queue<Record> _queue = new();
     private Pass _pass;
@@ -36,6 +36,9 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
 
     /// <summary>The host's number for the run.</summary>
     public ushort RunId => runId;
+
+    /// <summary>Whether its records come from the store.</summary>
+    public bool IsStored => stored is not null;
 
     /// <summary>Whether the run is over: its counters stay, it takes no more.</summary>
     public bool HasEnded { get; private set; }
@@ -56,7 +59,7 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
     public Position Position { get; private set; }
 
     /// <summary>Whether records wait, or one is being done.</summary>
-    public bool HasWork => _queue.Count > 0 || _acts is not null;
+    public bool HasWork => IsStored || _queue.Count > 0 || _acts is not null;
 
     /// <summary>Takes whole records, or none of them and says why.</summary>
     public Refusal Take(uint firstIndex, ReadOnlySpan<byte> octets)
@@ -179,8 +182,8 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
     {
         if (Done == recordCount)
             return ExecutionStep.Ended;
-        if (!_queue.TryDequeue(out var record))
-            return ExecutionStep.Starved;
+        if (!TryTakeNext(out var record, out var step))
+            return step;
         if (record.Verb == Verb.End)
         {
             Done++;
@@ -192,6 +195,17 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
             return ExecutionStep.BadRecord;
         (_pass, _cells, _acts) = (pass, pass.Work.GetEnumerator(), acts.Of(pass).GetEnumerator());
         return null;
+    }
+
+    private bool TryTakeNext(out Record record, out ExecutionStep step)
+    {
+        step = ExecutionStep.Starved;
+        if (stored is null)
+            return _queue.TryDequeue(out record);
+        var isThere = stored.TryNext(out record);
+        Taken += isThere ? 1u : 0;
+        step = stored.IsBad ? ExecutionStep.BadRecord : ExecutionStep.Ended;
+        return isThere;
     }
 
     /// <summary>A record that a device takes: `again` is unrolled by the host, and `end` ends nothing but the run.</summary>

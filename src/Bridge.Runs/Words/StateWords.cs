@@ -46,6 +46,9 @@ public static class StateWords
         StateCause.HostRestarted => "a program connected while it moved",
         StateCause.OperatorWait => "the job waits for the operator",
         StateCause.FirmwareFault => "its firmware found a fault in itself",
+        StateCause.StoreBlank => "its button asked for a stored job and none is stored",
+        StateCause.StoreDamaged => "its button asked for the stored job, which is damaged",
+        StateCause.StoreForeign => "its button asked for the stored job, which is none or one for another machine",
         _ => "",
     };
 
@@ -61,6 +64,7 @@ public static class StateWords
         StateCause.ReferenceFailed => "Check the endstop of each axis and its wiring, and which end the machine file says it is at.",
         StateCause.BadRecord or StateCause.FirmwareFault or StateCause.Watchdog =>
             "Keep the run folder, it holds what is needed to find out why; check the firmware's version.",
+        StateCause.StoreBlank or StateCause.StoreDamaged or StateCause.StoreForeign => "Store the job once more with bridge store.",
         StateCause.OperatorWait => "Do what the job waits for, then go on.",
         _ => "",
     };
@@ -81,6 +85,11 @@ public static class StateWords
         Wire.Refusal.QueueOverrun => "its queue is full",
         Wire.Refusal.BeyondRun => "the run has fewer records",
         Wire.Refusal.BadRecord => "a record cannot be done",
+        Wire.Refusal.StoreBusy => "its store is still being written",
+        Wire.Refusal.StoreFull => "its store is too small for that",
+        Wire.Refusal.StoreBlank => "no job is stored in it",
+        Wire.Refusal.StoreDamaged => "what is stored in it is damaged",
+        Wire.Refusal.StoreForeign => "what is stored in it is no job, or one for another machine",
         _ => "accepted",
     };
 }

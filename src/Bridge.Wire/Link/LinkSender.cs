@@ -119,7 +119,7 @@ public sealed class LinkSender
         return true;
     }
 
-    /// <summary>Takes a frame from the board. True if it is a Welcome or Status of the open session, whose body the caller may then read.</summary>
+    /// <summary>Takes a frame from the board. True if it is a Welcome, Status or Stored of the open session, whose body the caller may then read.</summary>
     public bool Receive(ReadOnlySpan<byte> frame, TimeSpan now)
     {
         if (!FrameHeader.TryRead(frame, out var header, out var body) || header.Session != Session)
@@ -129,6 +129,7 @@ public sealed class LinkSender
         return State == LinkState.Open && header.Type switch
         {
             MessageType.Welcome => TakeNumber(header.Number, now),
+            MessageType.Stored when Stored.TryRead(body, out _) => TakeNumber(header.Number, now),
             MessageType.Status when Status.TryRead(body, out var status) => TakeStatus(header.Number, status.Gap, now),
             _ => false,
         };

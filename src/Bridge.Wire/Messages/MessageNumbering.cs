@@ -5,6 +5,6 @@ public static class MessageNumbering
 {
     private const byte LastOfHost = 0x7F;
 
-    /// <summary>True for host messages that consume a sequence number: 03 to 7F, so that a board can refuse one it does not know.</summary>
-    public static bool IsNumbered(this MessageType type) => type >= MessageType.SetMachine && (byte)type <= LastOfHost;
+    /// <summary>True for host messages that consume a sequence number: 03 to 7F but for jog, so that a board can refuse one it does not know.</summary>
+    public static bool IsNumbered(this MessageType type) => type >= MessageType.SetMachine && (byte)type <= LastOfHost && type != MessageType.Jog;
 }

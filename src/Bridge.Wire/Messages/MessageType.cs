@@ -30,9 +30,30 @@ public enum MessageType : byte
     /// <summary>Host: records of the run.</summary>
     Records = 0x08,
 
+    /// <summary>Host: a job is going to be written into the board's store.</summary>
+    StoreBegin = 0x09,
+
+    /// <summary>Host: octets of the job that is being written.</summary>
+    StoreData = 0x0A,
+
+    /// <summary>Host: the job that was written is whole.</summary>
+    StoreCommit = 0x0B,
+
+    /// <summary>Host: asks for octets of the stored job.</summary>
+    StoreRead = 0x0C,
+
+    /// <summary>Host: a run of the stored job begins.</summary>
+    BeginStored = 0x0D,
+
+    /// <summary>Host: leave to move one axis for a moment. Unnumbered.</summary>
+    Jog = 0x0E,
+
     /// <summary>Board: the answer to Hello.</summary>
     Welcome = 0x81,
 
     /// <summary>Board: all that it knows of itself, as absolute values.</summary>
     Status = 0x82,
+
+    /// <summary>Board: octets of the stored job.</summary>
+    Stored = 0x83,
 }

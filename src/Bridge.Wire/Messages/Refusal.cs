@@ -44,4 +44,19 @@ public enum Refusal : byte
 
     /// <summary>A record is not valid, or is one that a board does not take from the line.</summary>
     BadRecord = 13,
+
+    /// <summary>The store is still being written: say it again.</summary>
+    StoreBusy = 14,
+
+    /// <summary>More octets than the store or the image has.</summary>
+    StoreFull = 15,
+
+    /// <summary>No job is stored, or there is no store.</summary>
+    StoreBlank = 16,
+
+    /// <summary>The check sequence of what is stored does not match.</summary>
+    StoreDamaged = 17,
+
+    /// <summary>What is stored is no job, or one for another machine.</summary>
+    StoreForeign = 18,
 }

@@ -50,4 +50,13 @@ public enum StateCause : byte
 
     /// <summary>The firmware found itself in a state that cannot be.</summary>
     FirmwareFault = 15,
+
+    /// <summary>The start button asked for a job and none is stored.</summary>
+    StoreBlank = 16,
+
+    /// <summary>The start button asked for a job and what is stored is damaged.</summary>
+    StoreDamaged = 17,
+
+    /// <summary>The start button asked for a job and what is stored is none.</summary>
+    StoreForeign = 18,
 }

@@ -107,6 +107,6 @@ public readonly record struct Status : IMessage
         return message.IsInRange();
     }
 
-    private bool IsInRange() => Answer <= Refusal.BadRecord && StateTable.IsDefined(State) && Cause <= StateCause.FirmwareFault
+    private bool IsInRange() => Answer <= Refusal.StoreForeign && StateTable.IsDefined(State) && Cause <= StateCause.StoreForeign
         && RecordsDone <= RecordsTaken && RecordsTaken <= RecordsLimit;
 }

@@ -6,14 +6,20 @@ public class MessageTests
     public void The_numbered_messages_are_those_that_change_something()
     {
         var numbered = Enum.GetValues<MessageType>().Where(type => type.IsNumbered());
-        Assert.Equal([MessageType.SetMachine, MessageType.SetAxis, MessageType.SetHead, MessageType.Begin, MessageType.Command, MessageType.Records], numbered);
+        Assert.Equal(
+            [
+                MessageType.SetMachine, MessageType.SetAxis, MessageType.SetHead, MessageType.Begin, MessageType.Command, MessageType.Records,
+                MessageType.StoreBegin, MessageType.StoreData, MessageType.StoreCommit, MessageType.StoreRead, MessageType.BeginStored,
+            ],
+            numbered);
     }
 
     [Fact]
     public void Every_body_fits_a_frame()
     {
         int[] lengths = [Hello.Length, Beat.Length, SetMachine.Length, SetAxis.Length, SetHead.Length, Begin.Length, Command.Length,
-            Records.PrefixLength + Records.MaxOctets, Welcome.Length, Status.Length];
+            Records.PrefixLength + Records.MaxOctets, StoreData.PrefixLength + StoreData.MaxOctets, Welcome.Length, Status.Length,
+            Stored.PrefixLength + Stored.MaxOctets];
         Assert.All(lengths, length => Assert.InRange(length, 0, FrameFormat.MaxBody));
     }
 
@@ -29,6 +35,15 @@ public class MessageTests
     [InlineData(56)]
     public void Records_that_do_not_fit_a_message_are_our_own_mistake(int octets) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => new Records(0, new byte[octets]).FirstIndex);
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(56)]
+    public void Octets_of_an_image_that_do_not_fit_a_message_are_our_own_mistake(int octets)
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => new StoreData(0, new byte[octets]).Offset);
+        Assert.Throws<ArgumentOutOfRangeException>(() => new Stored(100, 0, new byte[octets]).Offset);
+    }
 
     [Fact]
     public void Hello_of_another_version_is_read_whatever_that_version_adds()

@@ -19,6 +19,14 @@ internal static class MessageText
         MessageType.Command when Command.TryRead(body, out var m) => $"command={(int)m.Value}",
         MessageType.Records when Records.TryRead(body, out var m) =>
             $"first_index={m.FirstIndex} octets={Convert.ToHexStringLower(m.Octets)}",
+        MessageType.StoreBegin when StoreBegin.TryRead(body, out var m) => $"image_length={m.ImageLength}",
+        MessageType.StoreData when StoreData.TryRead(body, out var m) => $"offset={m.Offset} octets={Convert.ToHexStringLower(m.Octets)}",
+        MessageType.StoreCommit when StoreCommit.TryRead(body, out var m) => $"image_fcs={m.ImageFcs}",
+        MessageType.StoreRead when StoreRead.TryRead(body, out var m) => $"offset={m.Offset} count={m.Count}",
+        MessageType.BeginStored when BeginStored.TryRead(body, out var m) => $"run_id={m.RunId}",
+        MessageType.Jog when Jog.TryRead(body, out var m) => $"axis={m.Axis} up={(m.IsUp ? 1 : 0)}",
+        MessageType.Stored when Stored.TryRead(body, out var m) =>
+            $"image_length={m.ImageLength} offset={m.Offset} octets={Convert.ToHexStringLower(m.Octets)}",
         MessageType.Welcome when Welcome.TryRead(body, out var m) => $"token={m.Token} wire_version={m.WireVersion} "
             + $"firmware_major={m.FirmwareMajor} firmware_minor={m.FirmwareMinor} widths={(int)m.Widths} max_content={m.MaxContent} "
             + $"queue_records={m.QueueRecords} store_bytes={m.StoreBytes} reset_reason={(int)m.ResetReason} state={(int)m.State}",
@@ -38,6 +46,13 @@ internal static class MessageText
             case MessageType.Begin when Begin.TryRead(body, out var m): return Compose(header, m);
             case MessageType.Command when Command.TryRead(body, out var m): return Compose(header, m);
             case MessageType.Records when Records.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.StoreBegin when StoreBegin.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.StoreData when StoreData.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.StoreCommit when StoreCommit.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.StoreRead when StoreRead.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.BeginStored when BeginStored.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.Jog when Jog.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.Stored when Stored.TryRead(body, out var m): return Compose(header, m);
             case MessageType.Welcome when Welcome.TryRead(body, out var m): return Compose(header, m);
             case MessageType.Status when Status.TryRead(body, out var m): return Compose(header, m);
             default: return [];

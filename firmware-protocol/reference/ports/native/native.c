@@ -33,6 +33,7 @@ typedef struct {
     bool fails;
 
     uint16_t worked[KEPT][4];
+    int32_t worked_at[KEPT][GANTRY_AXES];
     uint32_t worked_count;
     uint64_t pulses[KEPT];
     uint32_t pulse_count;
@@ -126,7 +127,10 @@ static bool lasting_busy(void *context)
 static void worked(void *context, uint8_t head, uint16_t x, uint16_t y, uint16_t layer)
 {
     native *self = context;
+    int32_t *at = self->worked_at[self->worked_count % KEPT];
     uint16_t *cell = self->worked[self->worked_count++ % KEPT];
+    for (uint8_t axis = 0; axis < GANTRY_AXES; axis++)
+        at[axis] = self->gantry.axis[axis].place;
     cell[0] = head;
     cell[1] = x;
     cell[2] = y;
@@ -328,6 +332,11 @@ uint32_t native_worked(const void *memory)
 void native_worked_cell(const void *memory, uint32_t index, uint16_t cell[4])
 {
     memcpy(cell, ((const native *)memory)->worked[index % KEPT], 4 * sizeof cell[0]);
+}
+
+void native_worked_place(const void *memory, uint32_t index, int32_t place[3])
+{
+    memcpy(place, ((const native *)memory)->worked_at[index % KEPT], 3 * sizeof place[0]);
 }
 
 uint32_t native_pulses(const void *memory)

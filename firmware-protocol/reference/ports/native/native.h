@@ -64,6 +64,9 @@ uint32_t native_wrong(const void *memory, uint8_t what);
 uint32_t native_worked(const void *memory);
 void native_worked_cell(const void *memory, uint32_t index, uint16_t cell[4]);
 
+/* Where the carriage really was then, in steps along X, Y and Z. */
+void native_worked_place(const void *memory, uint32_t index, int32_t place[3]);
+
 /* Time of a step of an axis: the last 65 536 are kept, in ticks of 0.5 us, axes in the low three bits. */
 uint32_t native_pulses(const void *memory);
 uint64_t native_pulse(const void *memory, uint32_t index);

@@ -1,0 +1,51 @@
+using Bridge.Mock;
+using Bridge.Wire;
+
+namespace Contract.Tests;
+
+/// <summary>Whole random jobs: the same cells in the same order, exact steps, the time that was predicted.</summary>
+public abstract class JobContract(DeviceMaker make)
+{
+    private const int Seeds = 40;
+
+    public static TheoryData<int> AllSeeds => [.. Enumerable.Range(1, Seeds)];
+
+    [ContractTheory]
+    [MemberData(nameof(AllSeeds))]
+    public void A_random_job_works_its_cells_in_order_with_exact_steps_in_the_time_predicted(int seed)
+    {
+        var job = RandomJob.Of(seed);
+        using var device = make(job.Machine, seed);
+        var host = new Host(device, job.Machine);
+        host.GetReady();
+        AxisName[] axes = job.Machine.Z is null ? [AxisName.X, AxisName.Y] : [AxisName.X, AxisName.Y, AxisName.Z];
+        var before = axes.Select(device.StepsOf).ToArray();
+        var seconds = host.Run(job.Records);
+        Assert.Equal(Jobs.CellsOf(job.Machine, job.Records), host.Worked);
+        var predicted = Jobs.SecondsOf(job.Machine, job.Records);
+        Assert.InRange(seconds, 0.99 * predicted - 0.005, 1.01 * predicted + 0.005);
+        if (before[0] is not null)
+            Assert.Equal(StepCount.Of(job.Machine, job.Records)[..axes.Length], axes.Select((axis, index) => device.StepsOf(axis)!.Value - before[index]!.Value));
+        Assert.Equal(0, device.Wrongs);
+        Assert.Equal((StateCause.JobComplete, (uint)job.Records.Length), (host.Last.Cause, host.Last.RecordsDone));
+    }
+
+    /// <summary>A canary: the comparison above must see a wrong tie.</summary>
+    [ContractFact]
+    public void A_tie_of_a_line_taken_the_other_way_is_seen()
+    {
+        var seen = 0;
+        for (var seed = 1; seed <= 5; seed++)
+        {
+            var job = RandomJob.Of(seed);
+            using var device = make(job.Machine, seed);
+            var host = new Host(device, job.Machine);
+            host.GetReady();
+            host.Run(job.Records);
+            Assert.Equal(WrongTie.CellsOf(job.Machine, job.Records, isWrong: false), host.Worked);
+            seen += WrongTie.CellsOf(job.Machine, job.Records, isWrong: true).SequenceEqual(host.Worked) ? 0 : 1;
+        }
+
+        Assert.True(seen > 0, "no job has a line with a tie");
+    }
+}

@@ -1,0 +1,140 @@
+using Bridge.Jobs;
+using Bridge.Mock;
+using Bridge.Wire;
+
+namespace Contract.Tests;
+
+/// <summary>Jogging: hold to run.</summary>
+public abstract class JogContract(DeviceMaker make)
+{
+    [ContractTheory]
+    [InlineData(AxisName.X)]
+    [InlineData(AxisName.Y)]
+    public void It_moves_for_as_long_as_it_is_told_to_and_is_at_rest_a_tenth_of_a_second_later(AxisName axis)
+    {
+        using var device = make(ContractMachines.Plotter, 1);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        var from = device.PlaceOf(axis);
+        Jog(host, axis, up: true, seconds: 0.5);
+        var there = device.PlaceOf(axis);
+        Assert.True(there > from + 100, $"{from} to {there}"); // 30 mm/s by 40 steps/mm by half a second, at most
+        Assert.True(there < from + 620, $"{from} to {there}");
+        host.Pass(0.1);
+        var rest = device.PlaceOf(axis);
+        host.Pass(0.5);
+        Assert.Equal((rest, MachineState.Idle), (device.PlaceOf(axis), host.Ask().State));
+        Assert.Equal(0, device.Wrongs);
+    }
+
+    [ContractFact]
+    public void It_goes_to_the_last_cell_and_no_further()
+    {
+        using var device = make(ContractMachines.Plotter, 2);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        Jog(host, AxisName.X, up: true, seconds: 2);
+        host.Pass(0.2);
+        Assert.InRange(device.PlaceOf(AxisName.X), 15 * 80 - 9, 15 * 80 + 9);
+        Jog(host, AxisName.X, up: false, seconds: 2);
+        host.Pass(0.2);
+        Assert.InRange(device.PlaceOf(AxisName.X), -9, 9);
+        Assert.Equal((MachineState.Idle, 0L), (host.Ask().State, device.Wrongs));
+    }
+
+    [ContractFact]
+    public void A_run_that_is_held_may_be_jogged_and_goes_on_where_it_was()
+    {
+        using var device = make(ContractMachines.Plotter, 3);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.Bring(MachineState.Held);
+        Jog(host, AxisName.Y, up: true, seconds: 0.4);
+        Jog(host, AxisName.X, up: true, seconds: 0.3);
+        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold)); // while it still moves
+        host.Reach(MachineState.Complete);
+        Assert.Equal(Jobs.CellsOf(host.Machine, Situation.Job), host.Worked);
+        Assert.Equal(0, device.Wrongs);
+    }
+
+    [ContractFact]
+    public void A_run_that_is_started_after_jogging_starts_from_home()
+    {
+        using var device = make(ContractMachines.Plotter, 4);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        Jog(host, AxisName.X, up: true, seconds: 0.3);
+        host.Start(Record.Line(Head.A, new Cell(3, 2)), Record.End);
+        host.Reach(MachineState.Complete);
+        Assert.Equal(Jobs.CellsOf(host.Machine, Record.Line(Head.A, new Cell(3, 2)), Record.End), host.Worked);
+    }
+
+    [ContractFact]
+    public void A_reset_after_jogging_brings_it_home()
+    {
+        using var device = make(ContractMachines.Plotter, 5);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        Jog(host, AxisName.X, up: true, seconds: 0.3);
+        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Stop));
+        host.Reach(MachineState.Stopped);
+        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        host.Said.Clear();
+        host.Reach(MachineState.Idle);
+        Assert.InRange(device.PlaceOf(AxisName.X), -9, 9);
+    }
+
+    [ContractTheory]
+    [InlineData(MachineState.Aborted)]
+    [InlineData(MachineState.Stopped)]
+    [InlineData(MachineState.Suspended)]
+    [InlineData(MachineState.Complete)]
+    public void It_is_ignored_where_it_is_not_allowed_and_heard_as_a_beat(MachineState state)
+    {
+        using var device = make(ContractMachines.Plotter, 6);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.Bring(state);
+        var (place, frames) = (device.PlaceOf(AxisName.X), host.Frames);
+        host.Send(host.Number, new Jog(0, IsUp: true));
+        Assert.True(host.Wait(() => host.Frames > frames, 0.05));
+        host.Pass(0.1);
+        Assert.Equal(place, device.PlaceOf(AxisName.X));
+        Assert.Equal(state, host.Last.State);
+    }
+
+    [ContractFact]
+    public void It_is_ignored_without_a_reference_and_for_an_axis_that_the_machine_lacks()
+    {
+        using var device = make(ContractMachines.Plotter, 7);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        Jog(host, AxisName.Z, up: true, seconds: 0.1);
+        host.Tell(Bridge.Runs.SetupMessages.OfMachine(host.Machine)); // the reference is lost
+        var place = device.PlaceOf(AxisName.X);
+        Jog(host, AxisName.X, up: true, seconds: 0.2);
+        Assert.Equal(place, device.PlaceOf(AxisName.X));
+    }
+
+    [ContractFact]
+    public void The_e_stop_ends_it_at_once()
+    {
+        using var device = make(ContractMachines.Plotter, 8);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        Jog(host, AxisName.X, up: true, seconds: 0.2);
+        device.EStopIsOpen = true;
+        host.Pass(0.002);
+        var place = device.PlaceOf(AxisName.X);
+        Jog(host, AxisName.X, up: true, seconds: 0.1);
+        Assert.Equal((place, MachineState.Aborted, StateCause.EStop), (device.PlaceOf(AxisName.X), host.Last.State, host.Last.Cause));
+    }
+
+    /// <summary>Gives leave every 30 ms.</summary>
+    private static void Jog(Host host, AxisName axis, bool up, double seconds)
+    {
+        for (var time = 0.0; time < seconds; time += 0.03)
+        {
+            host.Send(host.Number, new Jog((byte)axis, up));
+            host.Pass(0.03);
+        }
+    }
+}

@@ -1,0 +1,199 @@
+using Bridge.Jobs;
+using Bridge.Runs;
+using Bridge.Wire;
+
+namespace Contract.Tests;
+
+/// <summary>Stored jobs.</summary>
+public abstract class StoreContract(DeviceMaker make)
+{
+    private static readonly RecordWidth N = Situation.N;
+
+    /// <summary>Two dots three times, then one of them twice, by `again`.</summary>
+    private static readonly Record[] Job =
+    [
+        Record.Row(N, Head.A, new Cell(3, 3), 2, 2), Record.Again(N, 1, 2), Record.Row(N, Head.A, new Cell(7, 3), 2, 2), Record.Again(N, 1, 1),
+        Record.End,
+    ];
+
+    [ContractFact]
+    public void A_job_is_stored_and_read_back()
+    {
+        using var device = make(ContractMachines.Plotter, 1);
+        var host = Ready(device);
+        byte[] image = [.. Enumerable.Range(0, 255).Select(index => host.Octets(Record.Row(N, Head.A, new Cell(1, 2), 0, 5))[index % 3])];
+        Assert.Equal(Refusal.None, host.Store(image));
+        var read = new List<byte>();
+        while (read.Count < image.Length)
+        {
+            Assert.Equal(Refusal.None, host.ReadStored(read.Count, Math.Min(Stored.MaxOctets, image.Length - read.Count), out var octets));
+            Assert.Equal((image.Length, read.Count), (host.Stored.ImageLength, host.Stored.Offset));
+            read.AddRange(octets);
+        }
+
+        Assert.Equal(image, read);
+        Assert.Equal(Refusal.BadValue, host.ReadStored(250, 6, out _));
+    }
+
+    [ContractFact]
+    public void A_stored_job_runs_with_again_and_without_a_word_from_the_host()
+    {
+        using var device = make(ContractMachines.Plotter, 2);
+        var host = Ready(device);
+        Assert.Equal(Refusal.None, host.Store(host.Octets(Job)));
+        Assert.Equal(Refusal.None, host.BeginStored(99));
+        Assert.Equal((99, 0u, 0u), (host.Last.RunId, host.Last.RecordsTaken, host.Last.RecordsLimit));
+        Assert.Equal(Refusal.QueueOverrun, host.TellRecords(0, Job[0]));
+        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Start));
+        host.IsQuiet = true;
+        host.Reach(MachineState.Complete);
+        Assert.Equal((StateCause.JobComplete, 6u, 6u, 6u), (host.Last.Cause, host.Last.RecordsDone, host.Last.RecordsTaken, host.Last.RecordsLimit));
+        Assert.Equal(Jobs.CellsOf(host.Machine, Job), host.Worked);
+    }
+
+    [ContractFact]
+    public void A_stored_job_is_held_and_goes_on()
+    {
+        using var device = make(ContractMachines.Plotter, 3);
+        var host = Ready(device);
+        Assert.Equal(Refusal.None, host.Store(host.Octets(Job)));
+        host.BeginStored(1);
+        host.Tell(MachineCommand.Start);
+        host.ReachCells(3);
+        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Hold));
+        host.Said.Clear();
+        host.Reach(MachineState.Held);
+        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+        host.Reach(MachineState.Complete);
+        Assert.Equal(Jobs.CellsOf(host.Machine, Job), host.Worked);
+    }
+
+    [ContractFact]
+    public void A_new_session_holds_a_stored_run()
+    {
+        using var device = make(ContractMachines.Plotter, 4);
+        var host = Ready(device);
+        host.Store(host.Octets(Job));
+        host.BeginStored(1);
+        host.Tell(MachineCommand.Start);
+        host.ReachCells(2);
+        host.Hello(0x7777);
+        host.Reach(MachineState.Held);
+        Assert.Equal(StateCause.HostRestarted, host.Last.Cause);
+    }
+
+    [ContractFact]
+    public void A_full_store_needs_no_end()
+    {
+        using var device = make(ContractMachines.Plotter, 5);
+        var host = Ready(device);
+        host.Store(host.Octets(Job[0], Job[2]));
+        host.BeginStored(1);
+        host.Tell(MachineCommand.Start);
+        host.Reach(MachineState.Complete);
+        Assert.Equal((2u, 4), (host.Last.RecordsDone, host.Worked.Count));
+    }
+
+    [ContractFact]
+    public void Nothing_stored_is_said_so()
+    {
+        using var device = make(ContractMachines.Plotter, 6);
+        var host = Ready(device);
+        Assert.Equal(Refusal.StoreBlank, host.ReadStored(0, 1, out _));
+        Assert.Equal(Refusal.StoreBlank, host.BeginStored(1));
+        Assert.Equal(Refusal.WrongState, host.TellRaw((byte)MessageType.StoreData, 0, 0, 1));
+        Assert.Equal(Refusal.WrongState, host.TellRaw((byte)MessageType.StoreCommit, 0, 0));
+    }
+
+    [ContractFact]
+    public void What_is_wrong_with_a_job_that_is_being_written_is_said_and_the_old_one_stays()
+    {
+        using var device = make(ContractMachines.Plotter, 7);
+        var host = Ready(device);
+        var store = host.Welcome!.Value.StoreBytes;
+        Assert.Equal(Refusal.None, host.Store(host.Octets(Job)));
+        Assert.Equal(Refusal.StoreFull, host.TellPatiently((byte)MessageType.StoreBegin, (byte)((store + 1) >> 8), (byte)(store + 1)));
+        Assert.Equal(Refusal.None, host.TellPatiently((byte)MessageType.StoreBegin, 0, 4));
+        Assert.Equal(Refusal.IndexMismatch, host.TellPatiently((byte)MessageType.StoreData, 0, 1, 0xAA));
+        Assert.Equal(Refusal.StoreFull, host.TellPatiently((byte)MessageType.StoreData, 0, 0, 1, 2, 3, 4, 5));
+        Assert.Equal(Refusal.None, host.TellPatiently((byte)MessageType.StoreData, 0, 0, 0x40, 0x12, 0x04));
+        Assert.Equal(Refusal.IndexMismatch, host.TellPatiently((byte)MessageType.StoreCommit, 0, 0));
+        Assert.Equal(Refusal.None, host.TellPatiently((byte)MessageType.StoreData, 0, 3, 0));
+        Assert.Equal(Refusal.StoreDamaged, host.TellPatiently((byte)MessageType.StoreCommit, 0, 0));
+        Assert.Equal(Refusal.None, host.ReadStored(0, 3, out var octets));
+        Assert.Equal(host.Octets(Job[0]), octets);
+    }
+
+    [ContractTheory]
+    [InlineData("E0 00 00")]          // verb 7
+    [InlineData("20 11 01")]          // a bit that go does not use
+    [InlineData("A0 00 00")]          // again before the first record
+    [InlineData("40 00 00 A0 01 00")] // the same, by one
+    [InlineData("40 00 00 A0 00 00 A0 01 00")] // again over again
+    [InlineData("40 00")]             // no whole record
+    public void A_job_of_bad_records_is_not_stored(string hex)
+    {
+        using var device = make(ContractMachines.Plotter, 8);
+        var host = Ready(device);
+        Assert.Equal(Refusal.BadRecord, host.Store(Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal))));
+        Assert.Equal(Refusal.StoreBlank, host.BeginStored(1));
+    }
+
+    [ContractFact]
+    public void A_stored_record_that_leads_out_of_the_grid_stops_the_run()
+    {
+        using var device = make(ContractMachines.Plotter, 9);
+        var host = Ready(device);
+        Assert.Equal(Refusal.None, host.Store(host.Octets(Job[0], Record.Row(N, Head.A, new Cell(15, 0), 0, 2), Record.End)));
+        host.BeginStored(1);
+        host.Tell(MachineCommand.Start);
+        host.Reach(MachineState.Stopped);
+        Assert.Equal((StateCause.BadRecord, 1u), (host.Last.Cause, host.Last.RecordsDone));
+    }
+
+    [ContractFact]
+    public void A_job_stored_for_another_machine_is_foreign()
+    {
+        using var device = make(ContractMachines.Plotter, 10);
+        var host = Ready(device);
+        host.Store(host.Octets(Job));
+        var other = SetupMessages.OfMachine(host.Machine) with { Digest = Bridge.Wire.MachineDigest.Of([1, 2, 3, 4, 5, 6, 7, 8]) };
+        Assert.Equal(Refusal.None, host.Tell(other));
+        Assert.Equal(Refusal.NotReferenced, host.BeginStored(1));
+        host.Tell(MachineCommand.Stop);
+        host.Reach(MachineState.Stopped);
+        host.Tell(MachineCommand.Reset);
+        host.Said.Clear();
+        host.Reach(MachineState.Idle);
+        Assert.Equal(Refusal.StoreForeign, host.BeginStored(1));
+    }
+
+    [ContractTheory]
+    [InlineData(MachineState.Execute)]
+    [InlineData(MachineState.Held)]
+    [InlineData(MachineState.Complete)]
+    public void A_job_is_not_written_while_a_run_is_on(MachineState state)
+    {
+        using var device = make(ContractMachines.Plotter, 11);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.Bring(state);
+        Assert.Equal(Refusal.WrongState, host.TellRaw((byte)MessageType.StoreBegin, 0, 3));
+        Assert.Equal(Refusal.WrongState, host.TellRaw((byte)MessageType.BeginStored, 0, 1));
+    }
+
+    [ContractFact]
+    public void A_job_needs_a_machine_to_be_stored_for()
+    {
+        using var device = make(ContractMachines.Plotter, 12);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.Hello();
+        Assert.Equal(Refusal.NoSetup, host.TellRaw((byte)MessageType.StoreBegin, 0, 3));
+    }
+
+    private static Host Ready(IDeviceUnderTest device)
+    {
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        return host;
+    }
+}
