@@ -1,0 +1,48 @@
+using System.Runtime.InteropServices;
+
+namespace Board.Emulator;
+
+/// <summary>
+/// Where libsimavr 1.6 keeps what it offers no call for, on a 64-bit x86 machine. Reading at a wrong place would make nonsense of every figure, so
+/// each place is compared with what a fresh chip must hold there, and a chip that differs is refused.
+/// </summary>
+internal static unsafe class AvrLayout
+{
+    private const int StateOffset = 60;
+    private const int FrequencyOffset = 64;
+    private const int CycleOffset = 80;
+    private const int RunOffset = 160;
+    private const int SleepOffset = 168;
+    private const int FreshFrequency = 1_000_000;
+    private const int Running = 2;
+
+    private static readonly nint Normal = AddressOf("avr_callback_run_raw");
+
+    public static ulong Cycle(nint chip) => *(ulong*)(chip + CycleOffset);
+
+    /// <summary>Whether the watchdog has bitten: the next step resets the chip instead of running it.</summary>
+    public static bool IsAboutToReset(nint chip) => *(nint*)(chip + RunOffset) != Normal;
+
+    /// <summary>Checks a chip that has just been initialized, then sets its clock and lets it sleep without waiting for the wall clock.</summary>
+    public static void Prepare(nint chip, uint frequencyHz)
+    {
+        if (RuntimeInformation.ProcessArchitecture != Architecture.X64)
+            throw Refused("the machine is not a 64-bit x86");
+        if (*(uint*)(chip + FrequencyOffset) != FreshFrequency)
+            throw Refused("the frequency is not where it should be");
+        if (*(int*)(chip + StateOffset) != Running)
+            throw Refused("the state is not where it should be");
+        if (Cycle(chip) != 0)
+            throw Refused("the cycle counter is not where it should be");
+        if (*(nint*)(chip + RunOffset) != Normal)
+            throw Refused("the run function is not where it should be");
+        if (*(nint*)(chip + SleepOffset) != AddressOf("avr_callback_sleep_raw"))
+            throw Refused("the sleep function is not where it should be");
+        *(uint*)(chip + FrequencyOffset) = frequencyHz;
+        *(nint*)(chip + SleepOffset) = AddressOf("avr_pending_sleep_usec");
+    }
+
+    private static nint AddressOf(string function) => NativeLibrary.GetExport(NativeLibrary.Load(Simavr.Library), function);
+
+    private static InvalidOperationException Refused(string what) => new($"{Simavr.Library} is not the version 1.6 that the tests know: {what}.");
+}
