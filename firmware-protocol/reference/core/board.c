@@ -1,0 +1,84 @@
+/* The calls of bridge.h. */
+#include "bridge.h"
+
+#include <string.h>
+
+enum { OCTETS_A_TURN = 48 };
+
+void bridge_init(bridge *board, const bridge_port *port)
+{
+    memset(board, 0, sizeof *board);
+    board->port = port;
+    board->state = STATE_ABORTED;
+    board->cause = port->reset_reason == BRIDGE_RESET_WATCHDOG ? CAUSE_WATCHDOG : CAUSE_POWER_ON;
+    board_halt(board, board->cause);
+}
+
+void board_halt(bridge *board, uint8_t cause)
+{
+    const bridge_port *port = board->port;
+    uint8_t before = port->lock(port->context);
+    if (board->halted == CAUSE_NONE) {
+        board->halted = cause;
+        board->steps.state = STEPS_IDLE;
+    }
+    port->halt(port->context);
+    port->unlock(port->context, before);
+}
+
+void bridge_receive_octet(bridge *board, uint8_t octet)
+{
+    if (receive_octet(&board->receive, octet))
+        board_halt(board, CAUSE_STOP_OCTETS);
+}
+
+void bridge_receive_error(bridge *board)
+{
+    receive_error(&board->receive);
+}
+
+void bridge_e_stop(bridge *board)
+{
+    board_halt(board, CAUSE_E_STOP);
+}
+
+uint8_t bridge_step(bridge *board, uint8_t inputs)
+{
+    if (board->halted != CAUSE_NONE)
+        return 0;
+    if ((inputs & BRIDGE_INPUT_E_STOP) != 0) {
+        board_halt(board, CAUSE_E_STOP);
+        return 0;
+    }
+    uint8_t axes = steps_now(&board->steps, inputs);
+    if (board->steps.state == STEPS_HIT)
+        board_halt(board, CAUSE_ENDSTOP_HIT);
+    return axes;
+}
+
+uint16_t bridge_step_next(bridge *board)
+{
+    uint16_t ticks = steps_next(&board->steps);
+    if (board->steps.state == STEPS_FAULT)
+        board_halt(board, CAUSE_FIRMWARE_FAULT);
+    return ticks;
+}
+
+static void hear(bridge *board)
+{
+    uint8_t octet;
+    for (uint8_t turn = 0; turn < OCTETS_A_TURN && receive_take(&board->receive, &octet); turn++)
+        if (frame_push(&board->decoder, octet) == FRAME_GOOD)
+            board_hear(board, board->decoder.octets, board->decoder.length);
+}
+
+void bridge_poll(bridge *board, uint32_t now_ms)
+{
+    board->now_ms = now_ms;
+    hear(board);
+    /* Each state is told before it is left; only an abort does not wait for the line. */
+    if (board->status_is_due && board->link.is_open)
+        board_tell(board);
+    control_poll(board);
+    board_tell(board);
+}

@@ -1,0 +1,270 @@
+#include "moves.h"
+
+#include <string.h>
+
+#include "board.h"
+
+enum { SEGMENTS_A_TURN = 2 };
+
+typedef struct {
+    uint32_t way[SETUP_AXES];
+    uint32_t longest;
+    uint8_t axes;
+    uint8_t up;
+} whole_way;
+
+static uint8_t axis_bit(uint8_t axis)
+{
+    return (uint8_t)(1u << axis);
+}
+
+static uint8_t machine_axes(const bridge *board)
+{
+    return board->setup.axes == 3 ? 7 : 3;
+}
+
+static void add_axis(whole_way *whole, uint8_t axis, uint32_t way, bool up)
+{
+    whole->way[axis] = way;
+    if (way == 0)
+        return;
+    whole->axes |= axis_bit(axis);
+    if (up)
+        whole->up |= axis_bit(axis);
+    if (way > whole->longest)
+        whole->longest = way;
+}
+
+/* The limits of each axis bear on the longest one in proportion: all start and stop together. */
+static void plan(bridge *board, const whole_way *whole)
+{
+    float speed = 0.0f;
+    float acceleration = 0.0f;
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
+        if (whole->way[axis] == 0)
+            continue;
+        const setup_axis *limits = &board->setup.axis[axis];
+        float ratio = (float)whole->longest / (float)whole->way[axis];
+        float top = (float)limits->top_speed * ratio;
+        float rate = (float)limits->acceleration * ratio;
+        speed = speed == 0.0f || top < speed ? top : speed;
+        acceleration = acceleration == 0.0f || rate < acceleration ? rate : acceleration;
+    }
+    ramp_begin(&board->moves.ramp, whole->longest, speed, acceleration, board->port->ticks_per_second);
+}
+
+static void prepare(bridge *board, const whole_way *whole, bool keeps_place)
+{
+    bridge_moves *moves = &board->moves;
+    uint8_t leaders = 0;
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
+        if (whole->way[axis] != 0 && whole->way[axis] == whole->longest)
+            leaders |= axis_bit(axis);
+    steps_prepare(&board->steps, whole->longest, leaders);
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
+        if (whole->way[axis] != 0 && whole->way[axis] != whole->longest)
+            steps_follow(&board->steps, axis_bit(axis), whole->way[axis], whole->longest);
+    moves->axes = whole->axes;
+    moves->length = whole->longest;
+    moves->up = (uint8_t)((moves->up & ~whole->axes) | whole->up);
+    moves->keeps_place = keeps_place;
+    moves->is_running = true;
+    moves->is_started = false;
+    board->port->directions(board->port->context, moves->up);
+}
+
+/* An endstop that closes at the edge of the grid itself is watched only on the way towards it. */
+static uint8_t guarded(const bridge *board)
+{
+    const bridge_moves *moves = &board->moves;
+    uint8_t axes = moves->referenced;
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
+        const setup_axis *setup = &board->setup.axis[axis];
+        bool goes_up = (moves->up & axis_bit(axis)) != 0;
+        bool goes_towards = (moves->axes & axis_bit(axis)) != 0 && goes_up == setup->endstop_at_max;
+        if (setup->endstop_gap == 0 && !goes_towards)
+            axes &= (uint8_t)~axis_bit(axis);
+    }
+    return (uint8_t)(axes << 1);
+}
+
+static bool take_up(bridge *board, uint8_t turning, uint8_t up)
+{
+    whole_way play = {{0}, 0, 0, 0};
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
+        if ((turning & axis_bit(axis)) != 0)
+            add_axis(&play, axis, board->setup.axis[axis].backlash, (up & axis_bit(axis)) != 0);
+    if (play.longest == 0)
+        return false;
+    plan(board, &play);
+    prepare(board, &play, true);
+    return true;
+}
+
+move_kind moves_begin(bridge *board, const int32_t place[SETUP_AXES])
+{
+    whole_way whole = {{0}, 0, 0, 0};
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
+        int32_t way = place[axis] - board->moves.place[axis];
+        add_axis(&whole, axis, way < 0 ? (uint32_t)-way : (uint32_t)way, way > 0);
+    }
+    if (whole.longest == 0)
+        return MOVE_NONE;
+    uint8_t turning = (uint8_t)((whole.up ^ board->moves.up) & whole.axes);
+    bool takes_up = take_up(board, turning, whole.up);
+    if (!takes_up) {
+        plan(board, &whole);
+        prepare(board, &whole, false);
+    }
+    board->steps.guarded = guarded(board);
+    return takes_up ? MOVE_TAKE_UP : MOVE_STRAIGHT;
+}
+
+void moves_seek(bridge *board, uint8_t axis, bool up, uint32_t length, bool until_reached)
+{
+    const setup_axis *setup = &board->setup.axis[axis];
+    whole_way whole = {{0}, 0, 0, 0};
+    add_axis(&whole, axis, length, up);
+    ramp_begin(&board->moves.ramp, length, (float)setup->reference_speed, (float)setup->acceleration, board->port->ticks_per_second);
+    prepare(board, &whole, false);
+    board->steps.guarded = guarded(board);
+    board->steps.sought = (uint8_t)(2u << axis);
+    board->steps.sought_as = until_reached ? board->steps.sought : 0;
+}
+
+bool moves_turn_away(bridge *board)
+{
+    uint8_t away = 0;
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
+        if (!board->setup.axis[axis].endstop_at_max)
+            away |= axis_bit(axis);
+    uint8_t turning = (uint8_t)((away ^ board->moves.up) & machine_axes(board));
+    bool takes_up = take_up(board, turning, away);
+    if (takes_up)
+        board->steps.guarded = guarded(board);
+    board->moves.up = away;
+    return takes_up;
+}
+
+void moves_stand(bridge *board, uint32_t ticks)
+{
+    bridge_moves *moves = &board->moves;
+    ramp_stand(&moves->ramp, ticks > 0 ? ticks : 1);
+    steps_prepare(&board->steps, 0, 0);
+    moves->axes = 0;
+    moves->length = 0;
+    moves->keeps_place = true;
+    moves->is_running = true;
+    moves->is_started = false;
+}
+
+/* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */
+static void start(bridge *board)
+{
+    const bridge_port *port = board->port;
+    uint8_t before = port->lock(port->context);
+    if (board->halted == CAUSE_NONE)
+        port->start_steps(port->context, steps_start(&board->steps));
+    port->unlock(port->context, before);
+}
+
+/* A few segments at a time, so that the line is not kept waiting. A time of standing still is planned a little ahead only, so
+ * that it can be cut short. */
+static void feed(bridge *board)
+{
+    bridge_moves *moves = &board->moves;
+    bridge_steps *steps = &board->steps;
+    uint8_t spare = moves->length == 0 ? SEGMENTS - 2 : 0;
+    step_segment segment;
+    for (uint8_t turn = 0; turn < SEGMENTS_A_TURN && steps_room(steps) > spare && ramp_next(&moves->ramp, &segment); turn++) {
+        steps_put(steps, &segment);
+        if (!moves->is_started) {
+            moves->is_started = true;
+            start(board);
+        }
+    }
+}
+
+static uint32_t made_by(const bridge *board, uint8_t axis, uint32_t done)
+{
+    const bridge_steps *steps = &board->steps;
+    if ((steps->leaders & axis_bit(axis)) != 0)
+        return done;
+    const step_follower *follower = &steps->follower[steps->follower[0].bit != axis_bit(axis)];
+    return steps_made(follower, done);
+}
+
+static void settle(bridge *board)
+{
+    bridge_moves *moves = &board->moves;
+    moves->is_running = false;
+    if (moves->keeps_place)
+        return;
+    uint32_t done = moves->length - board->steps.left;
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
+        if ((moves->axes & axis_bit(axis)) == 0)
+            continue;
+        int32_t made = (int32_t)made_by(board, axis, done);
+        moves->place[axis] += (moves->up & axis_bit(axis)) != 0 ? made : -made;
+    }
+}
+
+bool moves_poll(bridge *board)
+{
+    if (!board->moves.is_running)
+        return false;
+    feed(board);
+    if (board->steps.state == STEPS_RUNNING)
+        return true;
+    settle(board);
+    return false;
+}
+
+static uint32_t steps_left(const bridge *board)
+{
+    const bridge_port *port = board->port;
+    uint8_t before = port->lock(port->context);
+    uint32_t left = board->steps.left;
+    port->unlock(port->context, before);
+    return left;
+}
+
+uint32_t moves_done(bridge *board)
+{
+    return board->moves.length - steps_left(board);
+}
+
+void moves_cut(bridge *board, uint32_t length)
+{
+    const bridge_port *port = board->port;
+    uint32_t less = board->moves.length - length;
+    if (less == 0)
+        return;
+    ramp_cut(&board->moves.ramp, length);
+    uint8_t before = port->lock(port->context);
+    board->steps.left -= less;
+    port->unlock(port->context, before);
+    board->moves.length = length;
+}
+
+uint32_t moves_cut_stand(bridge *board)
+{
+    uint32_t rest = board->moves.ramp.wait;
+    if (rest <= 1)
+        return 0;
+    board->moves.ramp.wait = 1;
+    return rest - 1;
+}
+
+void moves_drop(bridge *board)
+{
+    steps_prepare(&board->steps, 0, 0);
+    board->moves.is_running = false;
+    board->moves.referenced = 0;
+}
+
+bool moves_are_referenced(const bridge *board)
+{
+    uint8_t axes = machine_axes(board);
+    return board->setup.axes != 0 && (board->moves.referenced & axes) == axes;
+}

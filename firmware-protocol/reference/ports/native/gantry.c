@@ -1,0 +1,45 @@
+#include "gantry.h"
+
+#include "../port.h"
+#include "native.h"
+
+static bool is_closed(const gantry_axis *axis)
+{
+    if (axis->fault != 0)
+        return axis->fault == 2;
+    return axis->closes_up ? axis->place >= axis->closes_at : axis->place <= axis->closes_at;
+}
+
+uint8_t gantry_inputs(const native_gantry *gantry)
+{
+    uint8_t inputs = gantry->e_stop_is_open ? BRIDGE_INPUT_E_STOP : 0;
+    if (gantry->start_is_pressed)
+        inputs |= BRIDGE_INPUT_START;
+    for (uint8_t axis = 0; axis < GANTRY_AXES; axis++)
+        if (is_closed(&gantry->axis[axis]))
+            inputs = (uint8_t)(inputs | (BRIDGE_INPUT_ENDSTOP_X << axis));
+    return inputs;
+}
+
+static void step(native_gantry *gantry, gantry_axis *axis, bool up)
+{
+    int32_t next = axis->place + (up ? 1 : -1);
+    if (!gantry->drivers_are_on || gantry->e_stop_is_open) {
+        gantry->wrong[NATIVE_STEPS_WITHOUT_POWER]++;
+        return;
+    }
+    if (is_closed(axis) && up == axis->closes_up)
+        gantry->wrong[NATIVE_STEPS_INTO_ENDSTOP]++;
+    axis->steps++;
+    if (next < axis->least || next > axis->most)
+        gantry->wrong[NATIVE_STEPS_STALLED]++;
+    else
+        axis->place = next;
+}
+
+void gantry_step(native_gantry *gantry, uint8_t axes)
+{
+    for (uint8_t axis = 0; axis < GANTRY_AXES; axis++)
+        if ((axes >> axis) & 1)
+            step(gantry, &gantry->axis[axis], ((gantry->up >> axis) & 1) != 0);
+}

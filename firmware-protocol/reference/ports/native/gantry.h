@@ -1,0 +1,30 @@
+/* A gantry of counters: what the step pins do to a carriage, and what its switches say. */
+#ifndef BRIDGE_GANTRY_H
+#define BRIDGE_GANTRY_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+enum { GANTRY_AXES = 3, GANTRY_WRONGS = 4 };
+
+typedef struct {
+    int32_t place, closes_at, least, most;
+    bool closes_up;
+    uint8_t fault; /* 0 none, 1 never reached, 2 always */
+    uint32_t steps;
+} gantry_axis;
+
+typedef struct {
+    gantry_axis axis[GANTRY_AXES];
+    bool e_stop_is_open, start_is_pressed, drivers_are_on;
+    bool head_works[2];
+    uint8_t up;
+    uint32_t wrong[GANTRY_WRONGS];
+} native_gantry;
+
+uint8_t gantry_inputs(const native_gantry *gantry);
+
+/* One step of each axis whose bit is set. */
+void gantry_step(native_gantry *gantry, uint8_t axes);
+
+#endif
