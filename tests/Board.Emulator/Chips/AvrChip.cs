@@ -122,6 +122,16 @@ public sealed unsafe class AvrChip : IDisposable
         Watch(pending + signalBytes, value => running(value != 0));
     }
 
+    /// <summary>Calls back with what the program has written to an I/O register.</summary>
+    internal void WatchRegister(ushort address, Action<uint> onWrite)
+    {
+        const int allBits = 8;
+        Watch(Simavr.GetRegisterSignal(chip, address, null, allBits), onWrite);
+    }
+
+    /// <summary>Makes an interrupt pending whose flag is set.</summary>
+    internal void RaiseInterrupt(int vector) => _ = Simavr.RaiseInterrupt(chip, AvrLayout.Vector(chip, vector));
+
     internal void Control(uint code, void* parameter)
     {
         if (Simavr.Control(chip, code, parameter) < 0)

@@ -13,6 +13,7 @@ internal static unsafe class AvrLayout
     private const int CycleOffset = 80;
     private const int RunOffset = 160;
     private const int SleepOffset = 168;
+    private const int VectorSignalsOffset = 16;
     private const int FreshFrequency = 1_000_000;
     private const int Running = 2;
 
@@ -22,6 +23,13 @@ internal static unsafe class AvrLayout
 
     /// <summary>Whether the watchdog has bitten: the next step resets the chip instead of running it.</summary>
     public static bool IsAboutToReset(nint chip) => *(nint*)(chip + RunOffset) != Normal;
+
+    /// <summary>The emulator's description of an interrupt, which begins with its number and holds the signals that can be asked for.</summary>
+    public static nint Vector(nint chip, int number)
+    {
+        var vector = Simavr.GetInterruptSignals(chip, (byte)number) - VectorSignalsOffset;
+        return *(byte*)vector == number ? vector : throw Refused("the interrupts are not where they should be");
+    }
 
     /// <summary>Checks a chip that has just been initialized, then sets its clock and lets it sleep without waiting for the wall clock.</summary>
     public static void Prepare(nint chip, uint frequencyHz)

@@ -7,8 +7,11 @@ public sealed unsafe class AvrPins
     private const int AllPins = 8;
     private const int FirstPort = 0x23; // PINB; then DDRB, PORTB, PINC ... in data space (DS40002061A, register summary)
 
+    private const ushort Timer2Control = 0xB0; // TCCR2A; 80h and 20h connect its outputs A and B (DS40002061A, section 18.11.1)
+
     private readonly AvrChip chip;
     private readonly bool[,] levels = new bool[Ports.Length, AllPins];
+    private readonly Dictionary<Pin, byte> pulsed = [];
     private readonly int[] driven = new int[Ports.Length];
     private readonly int[] drivenHigh = new int[Ports.Length];
 
@@ -18,6 +21,8 @@ public sealed unsafe class AvrPins
         for (var port = 0; port < Ports.Length; port++)
             for (var bit = 0; bit < AllPins; bit++)
                 Watch(port, bit);
+        WatchPulses(new Pin('B', 3), 0, 0x80);
+        WatchPulses(new Pin('D', 3), 1, 0x20);
     }
 
     /// <summary>Every change of a level, in the order and at the cycle at which they happen, inputs and outputs alike.</summary>
@@ -60,14 +65,33 @@ public sealed unsafe class AvrPins
         chip.Control(Simavr.Code('i', 'o', 'p', Ports[port]), &external);
     }
 
-    private void Watch(int port, int bit) => chip.Watch(SignalOf(port, bit), value =>
+    private void Watch(int port, int bit)
     {
-        var isHigh = (value & 1) != 0;
-        if (levels[port, bit] == isHigh)
+        var pin = new Pin(Ports[port], bit);
+        chip.Watch(SignalOf(port, bit), value =>
+        {
+            if (!IsPulsed(pin))
+                Take(pin, (value & 1) != 0);
+        });
+    }
+
+    /// <summary>On silicon a pin that shows a timer's compare output takes no notice of its port; in the emulator a write to the port would end the pulse.</summary>
+    private void WatchPulses(Pin pin, int output, byte connected)
+    {
+        const int firstCompare = 3;
+        pulsed[pin] = connected;
+        chip.Watch(Simavr.GetSignal(chip.Handle, Simavr.Code('t', 'm', 'r', '2'), firstCompare + output), value => Take(pin, (value & 1) != 0));
+    }
+
+    private bool IsPulsed(Pin pin) => pulsed.TryGetValue(pin, out var connected) && (chip.ReadData(Timer2Control) & connected) != 0;
+
+    private void Take(Pin pin, bool isHigh)
+    {
+        if (levels[PortOf(pin), pin.Bit] == isHigh)
             return;
-        levels[port, bit] = isHigh;
-        Changed?.Invoke(new PinEdge(new Pin(Ports[port], bit), isHigh, chip.Cycle));
-    });
+        levels[PortOf(pin), pin.Bit] = isHigh;
+        Changed?.Invoke(new PinEdge(pin, isHigh, chip.Cycle));
+    }
 
     private nint SignalOf(int port, int bit) => Simavr.GetSignal(chip.Handle, Simavr.Code('i', 'o', 'g', Ports[port]), bit);
 

@@ -19,6 +19,10 @@ public sealed unsafe class AvrSerial
     public const int ReceiverHolds = 2;
 
     private const int ReceiveVector = 18; // USART_RX (DS40002061A, section 12.1)
+    private const ushort Status = 0xC0;   // UCSR0A and UCSR0B (DS40002061A, section 20.11)
+    private const ushort Control = 0xC1;
+    private const byte ReceiverOn = 0x10; // RXEN0
+    private const byte ReceiveBit = 0x80; // RXC0 in the one, RXCIE0 in the other
     private const uint Misread = 0x8000;
 
     private readonly AvrChip chip;
@@ -37,12 +41,13 @@ public sealed unsafe class AvrSerial
         input = Simavr.GetSignal(chip.Handle, uart, 0);
         chip.Watch(Simavr.GetSignal(chip.Handle, uart, 1), OnSent);
         chip.WatchInterrupt(ReceiveVector, OnReceiveInterrupt);
+        chip.WatchRegister(Control, OnControl);
     }
 
     /// <summary>An octet leaves the program.</summary>
     public event Action<SentOctet>? Sent;
 
-    /// <summary>An octet has arrived whole, at this cycle.</summary>
+    /// <summary>An octet has arrived whole, at this cycle, at a receiver that is on.</summary>
     public event Action<byte>? Arrived;
 
     /// <summary>All that has been sent since <see cref="Forget"/>.</summary>
@@ -77,18 +82,32 @@ public sealed unsafe class AvrSerial
     {
         var start = LineFree;
         lineFree = start + OctetCycles;
-        var sentIn = generation;
-        chip.At(start, () => Simavr.Raise(input, value));
-        chip.At(lineFree, () => Arrive(octet, sentIn));
+        chip.At(start, () => Begin(octet, value));
     }
 
-    private void Arrive(byte octet, long sentIn)
+    private void Begin(byte octet, uint value)
     {
-        if (sentIn != generation)
+        if ((chip.ReadData(Control) & ReceiverOn) == 0)
+            return;
+        var begunIn = generation;
+        Simavr.Raise(input, value);
+        chip.At(chip.Cycle + OctetCycles, () => Arrive(octet, begunIn));
+    }
+
+    private void Arrive(byte octet, long begunIn)
+    {
+        if (begunIn != generation)
             return;
         waiting++;
         MostWaiting = Math.Max(MostWaiting, waiting);
         Arrived?.Invoke(octet);
+    }
+
+    /// <summary>On silicon an octet that came while its interrupt was masked interrupts as soon as the mask opens; the emulator waits for the next one.</summary>
+    private void OnControl(uint value)
+    {
+        if ((value & ReceiveBit) != 0 && (chip.ReadData(Status) & ReceiveBit) != 0)
+            chip.RaiseInterrupt(ReceiveVector);
     }
 
     private void OnReceiveInterrupt(bool begins)

@@ -46,6 +46,12 @@ internal static unsafe partial class Simavr
     [LibraryImport(Library, EntryPoint = "avr_get_interrupt_irq")]
     public static partial nint GetInterruptSignals(nint chip, byte vector);
 
+    [LibraryImport(Library, EntryPoint = "avr_raise_interrupt")]
+    public static partial int RaiseInterrupt(nint chip, nint vector);
+
+    [LibraryImport(Library, EntryPoint = "avr_iomem_getirq", StringMarshalling = StringMarshalling.Utf8)]
+    public static partial nint GetRegisterSignal(nint chip, ushort address, string? name, int index);
+
     [LibraryImport(Library, EntryPoint = "avr_raise_irq")]
     public static partial void Raise(nint signal, uint value);
 

@@ -49,6 +49,22 @@ public class AvrSerialTests
         Assert.Equal([2], chip.Serial.All.Select(one => one.Octet));
     }
 
+    [BoardFact]
+    public void An_octet_that_came_while_the_interrupt_was_masked_interrupts_when_the_mask_opens()
+    {
+        using var chip = TestPrograms.Start("masked");
+        var rises = new List<PinEdge>();
+        chip.Pins.Changed += edge =>
+        {
+            if (edge.IsHigh && edge.Pin.Port == 'B')
+                rises.Add(edge);
+        };
+        chip.At(500, () => chip.Serial.Send([1]));
+        chip.RunFor(TimeSpan.FromMilliseconds(1));
+        Assert.Equal([1, 0], rises.Select(edge => edge.Pin.Bit));
+        Assert.InRange(rises[1].Cycle - rises[0].Cycle, 0ul, 40ul);
+    }
+
     private static AvrChip Ready()
     {
         var chip = TestPrograms.Start("echo");
