@@ -79,6 +79,8 @@ void bridge_poll(bridge *board, uint32_t now_ms)
     /* Each state is told before it is left; only an abort does not wait for the line. */
     if (board->status_is_due && board->link.is_open)
         board_tell(board);
+    button_poll(board);
     control_poll(board);
+    store_poll(board);
     board_tell(board);
 }

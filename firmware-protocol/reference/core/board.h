@@ -7,7 +7,9 @@
 
 #include "../ports/port.h"
 #include "acts.h"
+#include "button.h"
 #include "frame.h"
+#include "jog.h"
 #include "link.h"
 #include "moves.h"
 #include "queue.h"
@@ -17,27 +19,15 @@
 #include "setup.h"
 #include "states.h"
 #include "steps.h"
+#include "store.h"
 #include "words.h"
 
+/* What is used most comes first: an 8-bit controller reaches the first octets of a struct with shorter instructions. */
 typedef struct bridge {
     const bridge_port *port;
-
-    /* Interrupts. */
-    bridge_receive receive;
-    bridge_steps steps;
     volatile uint8_t halted; /* why nothing may move, a CAUSE_; set anywhere, cleared by the main loop in Clearing */
 
     /* The main loop's alone. */
-    frame_decoder decoder;
-    frame_encoder encoder;
-    bridge_link link;
-    bridge_setup setup;
-    bridge_queue queue;
-    bridge_run run;
-    bridge_acts acts;
-    bridge_moves moves;
-    bridge_reference reference;
-
     uint8_t state;
     uint8_t cause;
     uint8_t answer_number;
@@ -46,10 +36,28 @@ typedef struct bridge {
     bool welcome_is_due;
     uint8_t welcome_number;
     uint16_t welcome_token;
+    uint8_t stored_count; /* octets of the store that are to be sent, 0 for none */
+    uint16_t stored_offset;
     uint32_t now_ms;
     uint32_t heard_ms;     /* when a good frame of the session came last */
     uint32_t told_ms;      /* when a Status was last begun */
     uint32_t suspended_ms; /* since when the queue has been empty in Suspended */
+    bridge_link link;
+    bridge_run run;
+    bridge_acts acts;
+    bridge_moves moves;
+    bridge_reference reference;
+    bridge_jog jog;
+    bridge_button button;
+    bridge_store store;
+    bridge_setup setup;
+    frame_encoder encoder;
+    frame_decoder decoder;
+    bridge_queue queue;
+
+    /* The interrupts' and the main loop's. */
+    bridge_steps steps;
+    bridge_receive receive;
 } bridge;
 
 /* Stops at once from anywhere, interrupts included: no step after this, drivers off. */

@@ -19,6 +19,13 @@ static bool needs_line(uint8_t state)
     }
 }
 
+/* A run from the store needs no host. */
+static bool listens(const bridge *board)
+{
+    bool is_stored = board->run.from_store && run_is_open(&board->run) && board->state != STATE_RESETTING;
+    return board->link.is_open && needs_line(board->state) && !is_stored;
+}
+
 static void drivers_on(bridge *board)
 {
     const bridge_port *port = board->port;
@@ -37,12 +44,15 @@ static void drop_all(bridge *board, uint8_t cause)
     run_end(board);
     board->acts.act = ACT_NONE;
     board->reference.is_busy = false;
+    board->jog.is_busy = false;
+    board->jog.is_off = false;
 }
 
 static void begin_stop(bridge *board)
 {
     acts_stop(board);
     reference_stop(board);
+    jog_stop(board);
 }
 
 void control_enter(bridge *board, uint8_t state, uint8_t cause)
@@ -55,6 +65,7 @@ void control_enter(bridge *board, uint8_t state, uint8_t cause)
         drivers_on(board);
         break;
     case STATE_RESETTING:
+        board->jog.is_off = false;
         reference_begin(board);
         break;
     case STATE_STOPPING:
@@ -122,12 +133,12 @@ static bool take_record(bridge *board)
         control_enter(board, STATE_COMPLETING, CAUSE_JOB_COMPLETE);
         return false;
     }
-    octets = queue_take(&board->queue);
+    octets = run_next(board);
     if (octets == NULL) {
-        control_enter(board, STATE_SUSPENDING, CAUSE_STARVED);
+        bool has_ended = board->run.done == board->run.count; /* a store may end without `end` */
+        control_enter(board, has_ended ? STATE_COMPLETING : STATE_SUSPENDING, has_ended ? CAUSE_JOB_COMPLETE : CAUSE_STARVED);
         return false;
     }
-    run_grant(board);
     if (!record_read(&record, octets, board->setup.axis_bits)) {
         board_halt(board, CAUSE_FIRMWARE_FAULT); /* it was valid when it was taken */
         return false;
@@ -188,7 +199,7 @@ static bool is_told(const bridge *board)
 
 static void stop(bridge *board)
 {
-    if (reference_poll(board) || acts_poll(board) || acts_stop_next(board) || !is_told(board))
+    if (jog_poll(board) || reference_poll(board) || acts_poll(board) || acts_stop_next(board) || !is_told(board))
         return;
     control_enter(board, state_completed(board->state), board->cause);
 }
@@ -216,7 +227,7 @@ static void look_at_inputs(bridge *board)
 void control_poll(bridge *board)
 {
     look_at_inputs(board);
-    if (board->link.is_open && needs_line(board->state) && board->now_ms - board->heard_ms >= board->setup.line_timeout_ms)
+    if (listens(board) && board->now_ms - board->heard_ms >= board->setup.line_timeout_ms)
         control_stop_for_line(board, CAUSE_LINE_SILENT);
     switch (board->state) {
     case STATE_EXECUTE:
@@ -233,6 +244,17 @@ void control_poll(bridge *board)
         break;
     case STATE_SUSPENDED:
         wait_for_records(board);
+        break;
+    case STATE_IDLE:
+    case STATE_HELD:
+        jog_poll(board);
+        break;
+    case STATE_STARTING:
+    case STATE_UNHOLDING:
+        if (jog_poll(board) || jog_return(board))
+            break;
+        if (is_told(board))
+            control_enter(board, STATE_EXECUTE, board->cause);
         break;
     default:
         if (state_is_acting(board->state) && is_told(board))

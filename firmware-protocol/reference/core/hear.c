@@ -2,7 +2,7 @@
 #include "board.h"
 #include "octets.h"
 
-enum { HEADER = 3, HELLO_LENGTH = 3 };
+enum { HEADER = 3, HELLO_LENGTH = 3, STORE_READ_LENGTH = 3, STORED_MAX = 26 };
 
 static void hear_hello(bridge *board, const uint8_t *body, uint8_t length)
 {
@@ -25,7 +25,8 @@ static void hear_hello(bridge *board, const uint8_t *body, uint8_t length)
 
 static uint8_t set_part(bridge *board, uint8_t type, const uint8_t *body, uint8_t length)
 {
-    bool may_change = board->state == STATE_STOPPED || board->state == STATE_ABORTED || board->state == STATE_IDLE;
+    bool is_at_rest = board->state == STATE_STOPPED || board->state == STATE_ABORTED || board->state == STATE_IDLE;
+    bool may_change = is_at_rest && !board->moves.is_running;
     uint8_t answer = type == MESSAGE_SET_MACHINE ? setup_take_machine(&board->setup, body, length, may_change)
         : type == MESSAGE_SET_AXIS ? setup_take_axis(&board->setup, body, length, may_change, board->port->max_steps_per_second)
                                    : setup_take_head(&board->setup, body, length, may_change);
@@ -34,6 +35,28 @@ static uint8_t set_part(bridge *board, uint8_t type, const uint8_t *body, uint8_
         run_end(board); /* records that are in the queue were meant for another machine */
     }
     return answer;
+}
+
+static uint8_t read_store(bridge *board, const uint8_t *body, uint8_t length)
+{
+    if (length != STORE_READ_LENGTH || body[2] < 1 || body[2] > STORED_MAX)
+        return ANSWER_BAD_VALUE;
+    uint8_t answer = store_find(board);
+    if (answer != ANSWER_NONE)
+        return answer;
+    uint16_t offset = get_u16(body);
+    if (offset >= board->store.image_length || body[2] > board->store.image_length - offset)
+        return ANSWER_BAD_VALUE;
+    board->stored_offset = offset;
+    board->stored_count = body[2];
+    return ANSWER_NONE;
+}
+
+static uint8_t begin_stored(bridge *board, const uint8_t *body, uint8_t length)
+{
+    if (length != 2 || get_u16(body) == 0)
+        return ANSWER_BAD_VALUE;
+    return run_begin_stored(board, get_u16(body));
 }
 
 static uint8_t execute(bridge *board, uint8_t type, const uint8_t *body, uint8_t length)
@@ -51,6 +74,16 @@ static uint8_t execute(bridge *board, uint8_t type, const uint8_t *body, uint8_t
         return control_command(board, body[0]);
     case MESSAGE_RECORDS:
         return run_take(board, body, length);
+    case MESSAGE_STORE_BEGIN:
+        return store_begin(board, body, length);
+    case MESSAGE_STORE_DATA:
+        return store_data(board, body, length);
+    case MESSAGE_STORE_COMMIT:
+        return store_commit(board, body, length);
+    case MESSAGE_STORE_READ:
+        return read_store(board, body, length);
+    case MESSAGE_BEGIN_STORED:
+        return begin_stored(board, body, length);
     default:
         return ANSWER_UNKNOWN_MESSAGE;
     }
@@ -77,13 +110,19 @@ void board_hear(bridge *board, const uint8_t *frame, uint8_t length)
         hear_hello(board, body, length);
         return;
     }
-    bool is_beat = type == MESSAGE_BEAT;
-    if (type == 0 || type > MESSAGE_LAST_FROM_HOST || !link_holds(&board->link, frame[1]) || (is_beat && length != 0))
+    bool is_jog = type == MESSAGE_JOG;
+    bool is_unnumbered = type == MESSAGE_BEAT || is_jog;
+    if (type == 0 || type > MESSAGE_LAST_FROM_HOST || !link_holds(&board->link, frame[1]))
+        return;
+    if (is_unnumbered && length != (is_jog ? JOG_LENGTH : 0))
         return;
     board->heard_ms = board->now_ms;
     board->status_is_due = true;
-    if (is_beat)
-        link_hear_next(&board->link, number);
-    else
+    if (!is_unnumbered) {
         hear_numbered(board, type, number, body, length);
+        return;
+    }
+    link_hear_next(&board->link, number);
+    if (is_jog)
+        jog_hear(board, body);
 }

@@ -120,14 +120,33 @@ move_kind moves_begin(bridge *board, const int32_t place[SETUP_AXES])
     return takes_up ? MOVE_TAKE_UP : MOVE_STRAIGHT;
 }
 
-void moves_seek(bridge *board, uint8_t axis, bool up, uint32_t length, bool until_reached)
+static void creep(bridge *board, uint8_t axis, bool up, uint32_t length, uint32_t speed)
 {
-    const setup_axis *setup = &board->setup.axis[axis];
     whole_way whole = {{0}, 0, 0, 0};
     add_axis(&whole, axis, length, up);
-    ramp_begin(&board->moves.ramp, length, (float)setup->reference_speed, (float)setup->acceleration, board->port->ticks_per_second);
+    ramp_begin(&board->moves.ramp, length, (float)speed, (float)board->setup.axis[axis].acceleration, board->port->ticks_per_second);
     prepare(board, &whole, false);
     board->steps.guarded = guarded(board);
+}
+
+move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_speed)
+{
+    int32_t way = place - board->moves.place[axis];
+    uint32_t speed = board->setup.axis[axis].reference_speed;
+    uint8_t up = way > 0 ? axis_bit(axis) : 0;
+    if (way == 0)
+        return MOVE_NONE;
+    if (take_up(board, (uint8_t)((board->moves.up ^ up) & axis_bit(axis)), up)) {
+        board->steps.guarded = guarded(board);
+        return MOVE_TAKE_UP;
+    }
+    creep(board, axis, way > 0, way < 0 ? (uint32_t)-way : (uint32_t)way, speed < most_speed ? speed : most_speed);
+    return MOVE_STRAIGHT;
+}
+
+void moves_seek(bridge *board, uint8_t axis, bool up, uint32_t length, bool until_reached)
+{
+    creep(board, axis, up, length, board->setup.axis[axis].reference_speed);
     board->steps.sought = (uint8_t)(2u << axis);
     board->steps.sought_as = until_reached ? board->steps.sought : 0;
 }

@@ -30,6 +30,9 @@ move_kind moves_begin(struct bridge *board, const int32_t place[SETUP_AXES]);
 /* Begins to move one axis by some steps at its reference speed, until an endstop reads as wanted. */
 void moves_seek(struct bridge *board, uint8_t axis, bool up, uint32_t length, bool until_reached);
 
+/* Like moves_begin for one axis, at its reference speed or slower. */
+move_kind moves_creep(struct bridge *board, uint8_t axis, int32_t place, uint32_t most_speed);
+
 /* Takes up the play of the axes whose last move was not away from their endstop; false where there is none. */
 bool moves_turn_away(struct bridge *board);
 

@@ -4,39 +4,13 @@
 
 #include <stdint.h>
 
-static inline uint16_t get_u16(const uint8_t *from)
-{
-    return (uint16_t)((uint16_t)(from[0] << 8) | from[1]);
-}
+uint16_t get_u16(const uint8_t *from);
+uint32_t get_u32(const uint8_t *from);
+int32_t get_i32(const uint8_t *from);
 
-static inline uint32_t get_u32(const uint8_t *from)
-{
-    return ((uint32_t)get_u16(from) << 16) | get_u16(from + 2);
-}
-
-/* The conversion is spelled out because a cast of a value beyond INT32_MAX is implementation-defined (C99, 6.3.1.3). */
-static inline int32_t get_i32(const uint8_t *from)
-{
-    uint32_t value = get_u32(from);
-    return value <= INT32_MAX ? (int32_t)value : -(int32_t)(UINT32_MAX - value) - 1;
-}
-
-static inline uint8_t *put_u8(uint8_t *to, uint8_t value)
-{
-    *to = value;
-    return to + 1;
-}
-
-static inline uint8_t *put_u16(uint8_t *to, uint16_t value)
-{
-    to[0] = (uint8_t)(value >> 8);
-    to[1] = (uint8_t)value;
-    return to + 2;
-}
-
-static inline uint8_t *put_u32(uint8_t *to, uint32_t value)
-{
-    return put_u16(put_u16(to, (uint16_t)(value >> 16)), (uint16_t)value);
-}
+/* Each gives the place behind what it has put. */
+uint8_t *put_u8(uint8_t *to, uint8_t value);
+uint8_t *put_u16(uint8_t *to, uint16_t value);
+uint8_t *put_u32(uint8_t *to, uint32_t value);
 
 #endif

@@ -35,16 +35,6 @@ static bool go_far(uint16_t *cell, int8_t direction, uint32_t way, uint16_t cell
     return true;
 }
 
-static bool begin_row(bridge_path *path, const bridge_record *record, uint8_t axis_bits, uint16_t cells_x, uint16_t cells_y)
-{
-    uint32_t way = record_pq(record, axis_bits);
-    path->along_x = heading_x(record->heading);
-    path->along_y = heading_y(record->heading);
-    path->left = (uint16_t)way;
-    path->works_start = true;
-    return go_far(&path->end_x, path->along_x, way, cells_x) && go_far(&path->end_y, path->along_y, way, cells_y);
-}
-
 static bool begin_patch(bridge_path *path, const bridge_record *record, uint16_t cells_x, uint16_t cells_y)
 {
     int8_t way_x = record->heading & 2 ? -1 : 1;
@@ -65,47 +55,57 @@ static bool begin_patch(bridge_path *path, const bridge_record *record, uint16_t
     return go_far(&path->end_x, way_x, record->p, cells_x) && go_far(&path->end_y, way_y, record->q, cells_y);
 }
 
-static int8_t sign(int32_t value)
+static int8_t sign(int16_t value)
 {
     return (int8_t)((value > 0) - (value < 0));
 }
 
-static bool begin_line(bridge_path *path, const bridge_record *record, uint16_t cells_x, uint16_t cells_y)
+/* A straight line from where the path stands to its end. */
+static void aim(bridge_path *path)
 {
-    int32_t way_x = (int32_t)record->x - path->x;
-    int32_t way_y = (int32_t)record->y - path->y;
-    int32_t size_x = way_x < 0 ? -way_x : way_x;
-    int32_t size_y = way_y < 0 ? -way_y : way_y;
+    int16_t way_x = (int16_t)(path->end_x - path->x);
+    int16_t way_y = (int16_t)(path->end_y - path->y);
+    int16_t size_x = (int16_t)(way_x < 0 ? -way_x : way_x);
+    int16_t size_y = (int16_t)(way_y < 0 ? -way_y : way_y);
     bool is_along_x = size_x >= size_y;
-    int32_t longer = is_along_x ? size_x : size_y;
-    int32_t shorter = is_along_x ? size_y : size_x;
-    path->along_x = is_along_x ? sign(way_x) : 0;
-    path->along_y = is_along_x ? 0 : sign(way_y);
-    path->aside_x = is_along_x ? 0 : sign(way_x);
-    path->aside_y = is_along_x ? sign(way_y) : 0;
-    path->discriminant = 2 * shorter - longer;
-    path->straight = 2 * shorter;
-    path->diagonal = 2 * (shorter - longer);
+    int16_t longer = is_along_x ? size_x : size_y;
+    int16_t shorter = is_along_x ? size_y : size_x;
+    *(is_along_x ? &path->along_x : &path->along_y) = sign(is_along_x ? way_x : way_y);
+    *(is_along_x ? &path->aside_y : &path->aside_x) = sign(is_along_x ? way_y : way_x);
+    path->discriminant = (int16_t)(2 * shorter - longer);
+    path->straight = (int16_t)(2 * shorter);
+    path->diagonal = (int16_t)(2 * (shorter - longer));
     path->left = (uint16_t)longer;
-    path->end_x = record->x;
-    path->end_y = record->y;
     path->is_line = true;
-    return record->x < cells_x && record->y < cells_y;
+}
+
+/* A row is the line to its last cell, and works its first cell too. */
+static bool begin_row(bridge_path *path, const bridge_record *record, uint8_t axis_bits, uint16_t cells_x, uint16_t cells_y)
+{
+    uint32_t way = record_pq(record, axis_bits);
+    path->works_start = true;
+    return go_far(&path->end_x, heading_x(record->heading), way, cells_x) && go_far(&path->end_y, heading_y(record->heading), way, cells_y);
 }
 
 bool path_begin(bridge_path *path, const bridge_record *record, uint8_t axis_bits, uint16_t x, uint16_t y, uint16_t cells_x, uint16_t cells_y)
 {
-    stand(path, x, y);
-    if (record->verb == VERB_LINE)
-        return begin_line(path, record, cells_x, cells_y);
-    if (record->verb != VERB_GO && record->verb != VERB_ROW && record->verb != VERB_PATCH)
-        return true;
-    if (record->x >= cells_x || record->y >= cells_y)
+    uint8_t verb = record->verb;
+    bool has_cell = verb == VERB_GO || verb == VERB_ROW || verb == VERB_PATCH || verb == VERB_LINE;
+    bool starts_here = !has_cell || verb == VERB_LINE;
+    if (has_cell && (record->x >= cells_x || record->y >= cells_y))
         return false;
-    stand(path, record->x, record->y);
-    if (record->verb == VERB_ROW)
-        return begin_row(path, record, axis_bits, cells_x, cells_y);
-    return record->verb == VERB_GO || begin_patch(path, record, cells_x, cells_y);
+    stand(path, starts_here ? x : record->x, starts_here ? y : record->y);
+    if (verb == VERB_PATCH)
+        return begin_patch(path, record, cells_x, cells_y);
+    if (verb == VERB_ROW && !begin_row(path, record, axis_bits, cells_x, cells_y))
+        return false;
+    if (verb == VERB_LINE) {
+        path->end_x = record->x;
+        path->end_y = record->y;
+    }
+    if (verb == VERB_ROW || verb == VERB_LINE)
+        aim(path);
+    return true;
 }
 
 static uint16_t moved(uint16_t cell, uint16_t way, int8_t direction)
@@ -126,9 +126,9 @@ bool path_next(bridge_path *path)
         step(path, path->along_x, path->along_y);
         if (path->is_line && path->discriminant >= 0) {
             step(path, path->aside_x, path->aside_y);
-            path->discriminant += path->diagonal;
+            path->discriminant = (int16_t)(path->discriminant + path->diagonal);
         } else {
-            path->discriminant += path->straight;
+            path->discriminant = (int16_t)(path->discriminant + path->straight);
         }
         return true;
     }

@@ -15,7 +15,7 @@ typedef struct {
     uint16_t left;           /* cells left on the row or line */
     uint16_t row;            /* cells of a patch's row after its first */
     uint16_t rows;           /* rows left */
-    int32_t discriminant, straight, diagonal; /* Bresenham's, IBM Systems Journal 4(1), 1965 */
+    int16_t discriminant, straight, diagonal; /* Bresenham's, IBM Systems Journal 4(1), 1965 */
     bool works_start;
     bool is_line;
 } bridge_path;

@@ -10,6 +10,7 @@
 typedef struct {
     float twice_accel; /* 2a, steps per tick squared */
     float until_top;   /* steps from rest to the top speed: v * v / 2a */
+    float rising;      /* steps made at growing speed, and as many at falling speed */
     float ticks_most;  /* the longest segment of more than one step */
     uint32_t length;   /* steps of the move */
     uint32_t planned;  /* steps that are in segments already */

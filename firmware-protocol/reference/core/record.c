@@ -5,28 +5,15 @@ uint8_t record_length(uint8_t axis_bits)
     return (uint8_t)(1 + axis_bits / 2);
 }
 
-static void read_numbers(bridge_record *record, const uint8_t *octets, uint8_t axis_bits)
+/* Numbers are of one, two or three nibbles; the high nibble of an octet comes first. */
+static uint16_t read_number(const uint8_t *octets, uint8_t *nibble, uint8_t nibbles)
 {
-    switch (axis_bits) {
-    case 4:
-        record->x = octets[0] >> 4;
-        record->y = octets[0] & 0x0F;
-        record->p = octets[1] >> 4;
-        record->q = octets[1] & 0x0F;
-        break;
-    case 8:
-        record->x = octets[0];
-        record->y = octets[1];
-        record->p = octets[2];
-        record->q = octets[3];
-        break;
-    default:
-        record->x = (uint16_t)((octets[0] << 4) | (octets[1] >> 4));
-        record->y = (uint16_t)(((octets[1] & 0x0F) << 8) | octets[2]);
-        record->p = (uint16_t)((octets[3] << 4) | (octets[4] >> 4));
-        record->q = (uint16_t)(((octets[4] & 0x0F) << 8) | octets[5]);
-        break;
+    uint16_t number = 0;
+    for (uint8_t end = (uint8_t)(*nibble + nibbles); *nibble < end; ++*nibble) {
+        uint8_t octet = octets[*nibble / 2];
+        number = (uint16_t)((number << 4) | (*nibble & 1 ? octet & 0x0F : octet >> 4));
     }
+    return number;
 }
 
 /* Bits that a verb does not use are zero. */
@@ -58,7 +45,11 @@ bool record_read(bridge_record *record, const uint8_t *octets, uint8_t axis_bits
     record->head = (octets[0] >> 4) & 1;
     record->heading = (octets[0] >> 1) & 7;
     record->rise = (octets[0] & 1) != 0;
-    read_numbers(record, octets + 1, axis_bits);
+    uint8_t nibble = 2;
+    record->x = read_number(octets, &nibble, axis_bits / 4);
+    record->y = read_number(octets, &nibble, axis_bits / 4);
+    record->p = read_number(octets, &nibble, axis_bits / 4);
+    record->q = read_number(octets, &nibble, axis_bits / 4);
     return is_valid(record);
 }
 

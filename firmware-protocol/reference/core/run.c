@@ -1,5 +1,7 @@
 #include "run.h"
 
+#include <stddef.h>
+
 #include "board.h"
 #include "octets.h"
 
@@ -13,7 +15,7 @@ bool run_is_open(const bridge_run *run)
 void run_grant(bridge *board)
 {
     bridge_run *run = &board->run;
-    if (run->has_ended)
+    if (run->has_ended || run->from_store)
         return;
     uint32_t left = run->count - run->taken;
     uint32_t room = (uint32_t)(QUEUE_RECORDS - board->queue.count);
@@ -30,25 +32,70 @@ void run_end(bridge *board)
     queue_clear(&board->queue);
 }
 
-uint8_t run_begin(bridge *board, const uint8_t *body, uint8_t length)
+static void begin(bridge *board, uint16_t id, uint32_t count, bool from_store)
 {
     bridge_run *run = &board->run;
+    queue_clear(&board->queue);
+    acts_begin_run(board);
+    run->id = id;
+    run->has_ended = false;
+    run->from_store = from_store;
+    run->count = count;
+    run->taken = 0;
+    run->limit = 0;
+    run->done = 0;
+    run_grant(board);
+}
+
+uint8_t run_begin(bridge *board, const uint8_t *body, uint8_t length)
+{
     if (length != BEGIN_LENGTH || get_u16(body) == 0 || get_u32(body + 2) == 0)
         return ANSWER_BAD_VALUE;
     if (board->state != STATE_IDLE)
         return ANSWER_WRONG_STATE;
     if (!moves_are_referenced(board))
         return ANSWER_NOT_REFERENCED;
-    queue_clear(&board->queue);
-    acts_begin_run(board);
-    run->id = get_u16(body);
-    run->has_ended = false;
-    run->count = get_u32(body + 2);
-    run->taken = 0;
-    run->limit = 0;
-    run->done = 0;
-    run_grant(board);
+    begin(board, get_u16(body), get_u32(body + 2), false);
     return ANSWER_NONE;
+}
+
+uint8_t run_begin_stored(bridge *board, uint16_t id)
+{
+    if (board->state != STATE_IDLE)
+        return ANSWER_WRONG_STATE;
+    if (!moves_are_referenced(board))
+        return ANSWER_NOT_REFERENCED;
+    uint8_t answer = store_find(board);
+    if (answer == ANSWER_NONE)
+        answer = store_check(board);
+    if (answer != ANSWER_NONE)
+        return answer;
+    begin(board, id, UINT32_MAX, true);
+    store_rewind(board);
+    return ANSWER_NONE;
+}
+
+/* Records of a store are taken one by one as they are needed. */
+static const uint8_t *next_stored(bridge *board)
+{
+    bridge_run *run = &board->run;
+    uint8_t *octets = board->queue.octets[0];
+    if (!store_next(board, octets)) {
+        run->count = run->taken;
+        return NULL;
+    }
+    run->taken++;
+    run->limit = run->taken;
+    return octets;
+}
+
+const uint8_t *run_next(bridge *board)
+{
+    if (board->run.from_store)
+        return next_stored(board);
+    const uint8_t *octets = queue_take(&board->queue);
+    run_grant(board);
+    return octets;
 }
 
 /* `again` is unrolled by the host, and `end` ends nothing but the run. */

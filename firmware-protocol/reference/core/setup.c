@@ -85,6 +85,59 @@ bool setup_is_complete(const bridge_setup *setup)
     return (setup->told & needed) == needed;
 }
 
+static void put_machine(const bridge_setup *setup, uint8_t *to)
+{
+    to = put_u8(to, setup->axis_bits);
+    to = put_u8(to, setup->axes);
+    to = put_u8(to, setup->heads);
+    to = put_u16(to, setup->line_timeout_ms);
+    to = put_u16(to, setup->head_change_ms);
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
+        to = put_u16(to, setup->cells[axis]);
+    memcpy(to, setup->digest, sizeof setup->digest);
+}
+
+static void put_axis(const bridge_setup *setup, uint8_t index, uint8_t *to)
+{
+    const setup_axis *axis = &setup->axis[index];
+    to = put_u8(to, index);
+    to = put_u8(to, axis->endstop_at_max);
+    to = put_u32(to, axis->steps_per_cell_q16);
+    to = put_u32(to, axis->top_speed);
+    to = put_u32(to, axis->acceleration);
+    to = put_u32(to, axis->reference_speed);
+    to = put_u32(to, axis->endstop_gap);
+    put_u16(to, axis->backlash);
+}
+
+static void put_head(const bridge_setup *setup, uint8_t index, uint8_t *to)
+{
+    const setup_head *head = &setup->head[index];
+    to = put_u8(to, index);
+    to = put_u8(to, head->is_pen);
+    to = put_u16(to, head->first_ms);
+    to = put_u16(to, head->second_ms);
+    to = put_u32(to, (uint32_t)head->offset[0]);
+    put_u32(to, (uint32_t)head->offset[1]);
+}
+
+uint8_t setup_octet(const bridge_setup *setup, uint8_t offset)
+{
+    uint8_t body[SETUP_AXIS];
+    if (offset < SETUP_MACHINE) {
+        put_machine(setup, body);
+        return body[offset];
+    }
+    offset = (uint8_t)(offset - SETUP_MACHINE);
+    if (offset < SETUP_AXES * SETUP_AXIS) {
+        put_axis(setup, offset / SETUP_AXIS, body);
+        return body[offset % SETUP_AXIS];
+    }
+    offset = (uint8_t)(offset - SETUP_AXES * SETUP_AXIS);
+    put_head(setup, offset / SETUP_HEAD, body);
+    return body[offset % SETUP_HEAD];
+}
+
 bool setup_fits(const bridge_setup *setup)
 {
     for (uint8_t axis = 0; axis < setup->axes; axis++)

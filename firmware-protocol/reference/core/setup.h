@@ -45,6 +45,10 @@ uint8_t setup_take_head(bridge_setup *setup, const uint8_t *body, uint8_t length
 /* Whether the machine, all its axes and all its heads have been told. */
 bool setup_is_complete(const bridge_setup *setup);
 
+/* An octet of all that has been told: the body of set_machine, three of set_axis, two of set_head, back to back. An axis or a head
+ * that has not been told reads as nothing that could be. */
+uint8_t setup_octet(const bridge_setup *setup, uint8_t offset);
+
 /* Whether the places of all cells can be counted in steps. */
 bool setup_fits(const bridge_setup *setup);
 

@@ -3,7 +3,7 @@
 #include "bridge.h"
 #include "octets.h"
 
-enum { STATUS_EVERY_MS = 50, WIDTHS = 7, STORE_BYTES = 0 };
+enum { STATUS_EVERY_MS = 50, WIDTHS = 7 };
 
 static void begin_frame(bridge *board, uint8_t type, uint8_t session, uint8_t number)
 {
@@ -27,7 +27,7 @@ static void send_welcome(bridge *board)
     to = put_u8(to, WIDTHS);
     to = put_u8(to, FRAME_MAX);
     to = put_u8(to, QUEUE_RECORDS);
-    to = put_u16(to, STORE_BYTES);
+    to = put_u16(to, store_bytes(board));
     to = put_u8(to, board->port->reset_reason);
     to = put_u8(to, board->state);
     end_frame(board, to);
@@ -67,6 +67,17 @@ static void send_status(bridge *board)
     board->told_ms = board->now_ms;
 }
 
+static void send_stored(bridge *board)
+{
+    begin_frame(board, MESSAGE_STORED, (uint8_t)board->link.token, board->link.expected);
+    uint8_t *to = put_u16(board->encoder.octets + 3, board->store.image_length);
+    to = put_u16(to, board->stored_offset);
+    for (uint8_t index = 0; index < board->stored_count; index++)
+        to = put_u8(to, store_octet(board, (uint16_t)(board->stored_offset + index)));
+    board->stored_count = 0;
+    end_frame(board, to);
+}
+
 static void choose(bridge *board)
 {
     if (board->moves.is_running && board->now_ms - board->told_ms >= STATUS_EVERY_MS)
@@ -74,6 +85,8 @@ static void choose(bridge *board)
     if (board->welcome_is_due) {
         board->welcome_is_due = false;
         send_welcome(board);
+    } else if (board->stored_count > 0) {
+        send_stored(board);
     } else if (board->status_is_due) {
         board->status_is_due = false;
         if (board->link.is_open)

@@ -1,4 +1,4 @@
-/* Numbers of SPEC.md, section 4: message types, answers, causes. */
+/* Numbers of SPEC.md, sections 4 and 10: message types, answers, causes. */
 #ifndef BRIDGE_WORDS_H
 #define BRIDGE_WORDS_H
 
@@ -11,9 +11,16 @@ enum {
     MESSAGE_BEGIN = 0x06,
     MESSAGE_COMMAND = 0x07,
     MESSAGE_RECORDS = 0x08,
+    MESSAGE_STORE_BEGIN = 0x09,
+    MESSAGE_STORE_DATA = 0x0A,
+    MESSAGE_STORE_COMMIT = 0x0B,
+    MESSAGE_STORE_READ = 0x0C,
+    MESSAGE_BEGIN_STORED = 0x0D,
+    MESSAGE_JOG = 0x0E,
     MESSAGE_LAST_FROM_HOST = 0x7F,
     MESSAGE_WELCOME = 0x81,
-    MESSAGE_STATUS = 0x82
+    MESSAGE_STATUS = 0x82,
+    MESSAGE_STORED = 0x83
 };
 
 enum { WIRE_VERSION = 1 };
@@ -32,7 +39,12 @@ enum {
     ANSWER_INDEX_MISMATCH = 10,
     ANSWER_QUEUE_OVERRUN = 11,
     ANSWER_BEYOND_RUN = 12,
-    ANSWER_BAD_RECORD = 13
+    ANSWER_BAD_RECORD = 13,
+    ANSWER_STORE_BUSY = 14,
+    ANSWER_STORE_FULL = 15,
+    ANSWER_STORE_BLANK = 16,
+    ANSWER_STORE_DAMAGED = 17,
+    ANSWER_STORE_FOREIGN = 18
 };
 
 enum {
@@ -51,7 +63,10 @@ enum {
     CAUSE_WATCHDOG = 12,
     CAUSE_HOST_RESTARTED = 13,
     CAUSE_OPERATOR_WAIT = 14,
-    CAUSE_FIRMWARE_FAULT = 15
+    CAUSE_FIRMWARE_FAULT = 15,
+    CAUSE_STORE_BLANK = 16,
+    CAUSE_STORE_DAMAGED = 17,
+    CAUSE_STORE_FOREIGN = 18
 };
 
 #endif

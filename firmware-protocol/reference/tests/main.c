@@ -1,0 +1,58 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "check.h"
+
+const char *vectors_folder = "../vectors";
+
+static int checks, failures, tests;
+static const char *current = "";
+
+void check_that(bool holds, const char *what, const char *file, int line)
+{
+    checks++;
+    if (holds)
+        return;
+    failures++;
+    printf("%s:%d: in %s: not so: %s\n", file, line, current, what);
+}
+
+void check_equal(long long is, long long wanted, const char *what, const char *file, int line)
+{
+    checks++;
+    if (is == wanted)
+        return;
+    failures++;
+    printf("%s:%d: in %s: %s is %lld, not %lld\n", file, line, current, what, is, wanted);
+}
+
+void run_test(void (*test)(void), const char *name)
+{
+    current = name;
+    tests++;
+    test();
+}
+
+int main(int count, char **arguments)
+{
+    if (count > 1)
+        vectors_folder = arguments[1];
+    fcs_tests();
+    frame_tests();
+    link_tests();
+    state_tests();
+    record_tests();
+    path_tests();
+    ramp_tests();
+    steps_tests();
+    message_tests();
+    reference_tests();
+    run_tests();
+    acts_tests();
+    stop_tests();
+    store_tests();
+    jog_tests();
+    noise_tests();
+    printf("%d tests, %d checks, %d failures\n", tests, checks, failures);
+    return failures == 0 ? 0 : 1;
+}

@@ -1,0 +1,178 @@
+#include <stdio.h>
+
+#include "../ports/native/native.h"
+#include "../ports/port.h"
+#include "check.h"
+#include "host.h"
+
+/* Ready to reset, the gantry of the machine in place. */
+static void open_stopped(test_host *host, const host_machine *machine)
+{
+    host_open(host, BRIDGE_RESET_POWER_ON);
+    host_ready(host, machine);
+    CHECK_EQUAL(host_command(host, COMMAND_ABORT), ANSWER_NONE);
+    CHECK(host_wait_for(host, STATE_ABORTED, 100));
+    CHECK_EQUAL(host_command(host, COMMAND_CLEAR), ANSWER_NONE);
+    CHECK(host_wait_for(host, STATE_STOPPED, 100));
+}
+
+static void the_carriage_ends_over_the_first_cell_with_its_play_taken_up(void)
+{
+    test_host host;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &gantry_3d);
+    CHECK_EQUAL(host.status.inputs & 0xE0, 0xE0);
+    CHECK_EQUAL(native_place(host.memory, 0), 4); /* its play: the motor turns, the carriage does not */
+    CHECK_EQUAL(native_place(host.memory, 1), -4);
+    CHECK_EQUAL(native_place(host.memory, 2), 0);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
+static void an_axis_that_stands_on_its_endstop_leaves_it_first(void)
+{
+    test_host host;
+    open_stopped(&host, &plotter);
+    native_set_axis(host.memory, 0, -340, -320, 0, -370, 8000);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+    CHECK_EQUAL(native_place(host.memory, 0), 16);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
+static void fails(uint8_t fault, uint8_t axis)
+{
+    test_host host;
+    open_stopped(&host, &plotter);
+    native_set_endstop(host.memory, axis, fault);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_ABORTED, 120000));
+    CHECK_EQUAL(host.status.cause, CAUSE_REFERENCE_FAILED);
+    CHECK_EQUAL(native_drivers(host.memory), 0);
+    CHECK_EQUAL(host.status.inputs & 0xE0, 0);
+    host_close(&host);
+}
+
+static void an_endstop_that_never_closes_fails(void)
+{
+    fails(1, 0);
+    fails(1, 1);
+}
+
+static void an_endstop_that_never_opens_fails(void)
+{
+    fails(2, 0);
+    fails(2, 1);
+}
+
+/* An endstop that sticks once it has closed: the axis comes back to its cell and still reads as reached. */
+static void an_endstop_that_is_not_left_fails(void)
+{
+    test_host host;
+    open_stopped(&host, &plotter);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    for (int ms = 0; ms < 20000 && (host.status.inputs & BRIDGE_INPUT_ENDSTOP_X) == 0; ms++) {
+        host_wait(&host, 1);
+        if (ms % 50 == 0)
+            host_beat(&host);
+        if (native_place(host.memory, 0) <= -320)
+            native_set_endstop(host.memory, 0, 2);
+    }
+    CHECK(host_wait_for(&host, STATE_ABORTED, 20000));
+    CHECK_EQUAL(host.status.cause, CAUSE_REFERENCE_FAILED);
+    host_close(&host);
+}
+
+static void stop_ends_the_search_and_the_machine_is_not_referenced(void)
+{
+    test_host host;
+    open_stopped(&host, &plotter);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    host_wait(&host, 300);
+    CHECK_EQUAL(host.status.state, STATE_RESETTING);
+    CHECK_EQUAL(host_command(&host, COMMAND_STOP), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_STOPPED, 1000));
+    int32_t place = native_place(host.memory, 0);
+    host_wait(&host, 200);
+    CHECK_EQUAL(native_place(host.memory, 0), place);
+    CHECK(native_drivers(host.memory));
+    CHECK(host.status.inputs < 0x60);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+    CHECK_EQUAL(native_place(host.memory, 0), 16);
+    host_close(&host);
+}
+
+static void a_silent_line_stops_the_search(void)
+{
+    test_host host;
+    open_stopped(&host, &plotter);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    host_wait(&host, 1000);
+    CHECK_EQUAL(host.status.state, STATE_STOPPED);
+    CHECK_EQUAL(host.status.cause, CAUSE_LINE_SILENT);
+    host_close(&host);
+}
+
+static void a_referenced_machine_only_goes_home(void)
+{
+    test_host host;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    CHECK(host_run(&host, &plotter, "405502000000") > 0);
+    uint32_t steps = native_steps(host.memory, 0);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+    CHECK_EQUAL(native_steps(host.memory, 0) - steps, 7 * 400 + 16 + 16);
+    CHECK_EQUAL(native_place(host.memory, 0), 16);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
+static void a_change_of_the_machine_costs_the_reference(void)
+{
+    test_host host;
+    uint8_t record[3] = {0x40, 0x12, 0x04};
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    CHECK_EQUAL(host_begin(&host, 1, 1), ANSWER_NONE);
+    CHECK_EQUAL(host_set_axis(&host, &plotter, 1), ANSWER_NONE);
+    CHECK_EQUAL(host.status.state, STATE_IDLE);
+    CHECK_EQUAL(host.status.inputs & 0xE0, 0);
+    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NOT_REFERENCED);
+    CHECK_EQUAL(host_begin(&host, 2, 1), ANSWER_NOT_REFERENCED);
+    CHECK_EQUAL(host_records(&host, 0, record, 3), ANSWER_NO_RUN);
+    CHECK_EQUAL(host_command(&host, COMMAND_STOP), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_STOPPED, 100));
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+    CHECK_EQUAL(host.status.inputs & 0xE0, 0x60);
+    host_close(&host);
+}
+
+static void z_comes_first_where_its_endstop_is_away_from_the_work(void)
+{
+    test_host host;
+    host_machine machine = gantry_3d;
+    machine.axis[2].at_max = 1;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &machine);
+    CHECK_EQUAL(native_pulse(host.memory, 0) & 7, BRIDGE_AXIS_Z);
+    CHECK_EQUAL(native_place(host.memory, 2), 0);
+    host_close(&host);
+}
+
+void reference_tests(void)
+{
+    RUN(the_carriage_ends_over_the_first_cell_with_its_play_taken_up);
+    RUN(an_axis_that_stands_on_its_endstop_leaves_it_first);
+    RUN(an_endstop_that_never_closes_fails);
+    RUN(an_endstop_that_never_opens_fails);
+    RUN(an_endstop_that_is_not_left_fails);
+    RUN(stop_ends_the_search_and_the_machine_is_not_referenced);
+    RUN(a_silent_line_stops_the_search);
+    RUN(a_referenced_machine_only_goes_home);
+    RUN(a_change_of_the_machine_costs_the_reference);
+    RUN(z_comes_first_where_its_endstop_is_away_from_the_work);
+}
