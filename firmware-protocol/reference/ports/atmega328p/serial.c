@@ -37,30 +37,34 @@ void serial_put(void *context, uint8_t octet)
         UCSR0B |= _BV(UDRIE0);
 }
 
-/* Called from interrupts.S with the receive interrupt off and all others on. The status goes with the octet and is read before
- * it (DS40002061A, section 20.7.3). */
-__attribute__((used)) void serial_receive(void)
+/*
+ * Both are entered from interrupts.S, each with its own interrupt off and all others on. What they do to the control register at the end is
+ * not one instruction, and need not be: a receive interrupt in between leaves it as it was, and a transmit interrupt more finds nothing to do.
+ */
+void __vector_receive(void) __attribute__((signal, used, externally_visible));
+void __vector_transmit(void) __attribute__((signal, used, externally_visible));
+
+/* The status goes with the octet and is read before it (DS40002061A, section 20.7.3). After an overrun this octet is good: what is lost came
+ * between the one before and this one. */
+void __vector_receive(void)
 {
     uint8_t status = UCSR0A;
     uint8_t octet = UDR0;
-    if ((status & (_BV(FE0) | _BV(DOR0))) == 0) {
-        bridge_receive_octet(&board, octet);
-        return;
-    }
-    bridge_receive_error(&board);
-    /* After an overrun this octet is good: what is lost came between the one before and this one. */
+    if ((status & (_BV(FE0) | _BV(DOR0))) != 0)
+        bridge_receive_error(&board);
     if ((status & _BV(FE0)) == 0)
         bridge_receive_octet(&board, octet);
+    UCSR0B |= _BV(RXCIE0);
 }
 
-/* Called from interrupts.S with the transmit interrupt off and all others on. Not 0 where there is more to send. */
-__attribute__((used)) uint8_t serial_transmit(void)
+void __vector_transmit(void)
 {
     uint8_t from = head;
     if (from == tail)
-        return 0;
+        return;
     UDR0 = ring[from & (RING - 1)];
     from++;
     head = from;
-    return (uint8_t)(from != tail);
+    if (from != tail)
+        UCSR0B |= _BV(UDRIE0);
 }

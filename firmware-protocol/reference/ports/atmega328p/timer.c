@@ -50,7 +50,7 @@ static void set_next(uint16_t ticks)
 }
 
 /* The pulse is as long as bridge_step_next takes, which the tests hold to be 2 us at least (common practice for drivers). */
-ISR(TIMER1_COMPA_vect)
+ISR(TIMER1_COMPA_vect, __attribute__((flatten)))
 {
     uint8_t axes = bridge_step(&board, pins_read());
     PORTB |= axes;
