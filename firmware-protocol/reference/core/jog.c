@@ -24,6 +24,7 @@ static void begin(bridge *board)
     move_kind kind = is_beyond ? MOVE_NONE : moves_creep(board, axis, end, speed);
     jog->takes_up = kind == MOVE_TAKE_UP;
     jog->is_busy = kind != MOVE_NONE;
+    jog->is_returning = false;
     if (jog->is_busy && !jog->is_off) {
         memcpy(jog->origin, board->moves.place, sizeof jog->origin);
         jog->is_off = true;
@@ -53,7 +54,7 @@ void jog_hear(bridge *board, const uint8_t *body)
 
 void jog_stop(bridge *board)
 {
-    if (board->jog.is_busy && !board->jog.takes_up)
+    if (board->jog.is_busy)
         moves_cut(board, ramp_least(&board->moves.ramp));
 }
 
@@ -62,12 +63,12 @@ bool jog_poll(bridge *board)
     bridge_jog *jog = &board->jog;
     if (!jog->is_busy)
         return false;
-    if (!has_leave(board))
+    if (!jog->is_returning && !has_leave(board))
         jog_stop(board);
     if (moves_poll(board))
         return true;
     jog->is_busy = false;
-    if (jog->takes_up && has_leave(board))
+    if (jog->takes_up && !jog->is_returning && has_leave(board))
         begin(board);
     return jog->is_busy;
 }
@@ -89,10 +90,11 @@ static bool begin_return(bridge *board)
 
 bool jog_return(bridge *board)
 {
-    if (moves_poll(board))
-        return true;
-    if (!board->jog.is_off || board->halted != CAUSE_NONE)
+    bridge_jog *jog = &board->jog;
+    if (!jog->is_off)
         return false;
-    board->jog.is_off = begin_return(board);
-    return board->jog.is_off;
+    jog->is_off = begin_return(board);
+    jog->is_returning = jog->is_off;
+    jog->is_busy = jog->is_off;
+    return jog->is_busy;
 }

@@ -12,6 +12,7 @@ enum { JOG_LENGTH = 2, JOG_LEAVE_MS = 50 };
 typedef struct {
     bool is_busy;
     bool takes_up;     /* play, before it moves */
+    bool is_returning; /* to where the state left the carriage; needs no leave */
     bool is_off;       /* the carriage is not where the state left it */
     uint8_t axis;
     bool up;
@@ -28,7 +29,7 @@ bool jog_poll(struct bridge *board);
 /* Takes the leave away. */
 void jog_stop(struct bridge *board);
 
-/* Goes back to where the state left the carriage; true while there is a way to go. */
+/* Begins to go back to where the state left the carriage; false where it is there. Only while nothing is being done. */
 bool jog_return(struct bridge *board);
 
 #endif

@@ -257,7 +257,7 @@ void moves_cut(bridge *board, uint32_t length)
 {
     const bridge_port *port = board->port;
     uint32_t less = board->moves.length - length;
-    if (less == 0)
+    if (less == 0 || board->moves.keeps_place)
         return;
     ramp_cut(&board->moves.ramp, length);
     uint8_t before = port->lock(port->context);

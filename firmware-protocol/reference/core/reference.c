@@ -179,6 +179,6 @@ bool reference_poll(bridge *board)
 
 void reference_stop(bridge *board)
 {
-    if (board->reference.is_busy && board->acts.act != ACT_LIFT && board->moves.length > 0)
+    if (board->reference.is_busy)
         moves_cut(board, ramp_least(&board->moves.ramp));
 }

@@ -233,7 +233,7 @@ static void set_gantry(test_host *host, const host_machine *machine)
 
 void host_ready(test_host *host, const host_machine *machine)
 {
-    host_hello(host, 0x1234);
+    host_hello(host, (uint16_t)(0x2234 + host->sessions++));
     CHECK_EQUAL(host_set_machine(host, machine), ANSWER_NONE);
     for (uint8_t axis = 0; axis < machine->axes; axis++)
         CHECK_EQUAL(host_set_axis(host, machine, axis), ANSWER_NONE);

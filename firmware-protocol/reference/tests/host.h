@@ -22,6 +22,7 @@ typedef struct {
     void *memory;
     frame_decoder decoder;
     uint8_t session, next;
+    uint16_t sessions;
     host_status status;
     int statuses, welcomes, storeds;
     uint8_t welcome[12];
