@@ -26,6 +26,12 @@ internal static class Examples
         Record.Again(RecordWidth.Four, 2, 3),
         Record.End);
 
+    /// <summary>A job of a few cells, for tests that run it often.</summary>
+    public static JobFile TinyJob { get; } = Job(Gantry,
+        Record.Patch(Head.A, new Cell(2, 2), 2, 2, PatchWay.AlongX),
+        Record.Row(RecordWidth.Four, Head.B, new Cell(5, 2), 2, 2),
+        Record.End);
+
     public static JobFile Planned(string shape, Machine machine)
     {
         var plan = Planner.Plan(ShapeFile.Read(Path.Combine(Vectors.Root, "examples", "shapes", shape), new ShapeOptions()), machine);

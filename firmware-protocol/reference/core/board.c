@@ -20,7 +20,7 @@ void board_halt(bridge *board, uint8_t cause)
     uint8_t before = port->lock(port->context);
     if (board->halted == CAUSE_NONE) {
         board->halted = cause;
-        board->steps.state = STEPS_IDLE;
+        steps_leave(&board->steps, STEPS_IDLE);
     }
     port->halt(port->context);
     port->unlock(port->context, before);
@@ -59,7 +59,7 @@ uint8_t bridge_step(bridge *board, uint8_t inputs)
 uint16_t bridge_step_next(bridge *board)
 {
     uint16_t ticks = steps_next(&board->steps);
-    if (board->steps.state == STEPS_FAULT)
+    if (ticks == 0 && board->steps.state == STEPS_FAULT)
         board_halt(board, CAUSE_FIRMWARE_FAULT);
     return ticks;
 }

@@ -2,23 +2,15 @@
 
 #include "fcs16.h"
 
-static void open_frame(frame_decoder *decoder)
+static frame_event judge(const frame_decoder *decoder)
 {
-    decoder->length = 0;
-    decoder->fcs = FCS_START;
-    decoder->hears = true;
-    decoder->escaped = false;
-    decoder->spoiled = false;
-    decoder->too_long = false;
-}
-
-static frame_event judge(frame_decoder *decoder)
-{
-    if (decoder->spoiled)
+    if (!(decoder->flags & FRAME_HEARS))
+        return FRAME_NONE;
+    if (decoder->flags & FRAME_IS_SPOILED)
         return FRAME_SPOILED;
-    if (decoder->escaped)
+    if (decoder->flags & FRAME_ESCAPED)
         return FRAME_ABORTED;
-    if (decoder->too_long)
+    if (decoder->flags & FRAME_IS_LONG)
         return FRAME_TOO_LONG;
     if (decoder->length == 0)
         return FRAME_NONE;
@@ -29,19 +21,22 @@ static frame_event judge(frame_decoder *decoder)
 
 static frame_event close_frame(frame_decoder *decoder)
 {
-    frame_event event = decoder->hears ? judge(decoder) : FRAME_NONE;
-    uint8_t length = decoder->length;
-    open_frame(decoder);
-    decoder->stands = event == FRAME_GOOD;
-    if (decoder->stands)
-        decoder->length = (uint8_t)(length - FRAME_FCS);
+    frame_event event = judge(decoder);
+    decoder->fcs = FCS_START;
+    decoder->flags = FRAME_HEARS;
+    if (event == FRAME_GOOD) {
+        decoder->flags |= FRAME_STANDS;
+        decoder->length = (uint8_t)(decoder->length - FRAME_FCS);
+    } else {
+        decoder->length = 0;
+    }
     return event;
 }
 
 static void store(frame_decoder *decoder, uint8_t octet)
 {
     if (decoder->length == FRAME_MAX) {
-        decoder->too_long = true;
+        decoder->flags |= FRAME_IS_LONG;
         return;
     }
     decoder->octets[decoder->length++] = octet;
@@ -50,22 +45,22 @@ static void store(frame_decoder *decoder, uint8_t octet)
 
 frame_event frame_push(frame_decoder *decoder, uint8_t octet)
 {
-    if (decoder->stands) {
-        decoder->stands = false;
+    if (decoder->flags & FRAME_STANDS) {
+        decoder->flags = FRAME_HEARS;
         decoder->length = 0;
     }
-    if (octet == FRAME_FLAG)
-        return close_frame(decoder);
-    if (octet == FRAME_RESERVED) {
-        decoder->spoiled = true;
-        decoder->escaped = false;
-    } else if (decoder->escaped) {
-        decoder->escaped = false;
-        store(decoder, octet ^ FRAME_XOR);
-    } else if (octet == FRAME_ESCAPE) {
-        decoder->escaped = true;
-    } else {
+    bool is_special = octet >= FRAME_ESCAPE && octet <= FRAME_RESERVED;
+    if (!is_special && !(decoder->flags & FRAME_ESCAPED)) {
         store(decoder, octet);
+    } else if (octet == FRAME_FLAG) {
+        return close_frame(decoder);
+    } else if (octet == FRAME_RESERVED) {
+        decoder->flags = (uint8_t)((decoder->flags | FRAME_IS_SPOILED) & ~FRAME_ESCAPED);
+    } else if (decoder->flags & FRAME_ESCAPED) {
+        decoder->flags = (uint8_t)(decoder->flags & ~FRAME_ESCAPED);
+        store(decoder, octet ^ FRAME_XOR);
+    } else {
+        decoder->flags |= FRAME_ESCAPED;
     }
     return FRAME_NONE;
 }

@@ -17,15 +17,19 @@ enum {
 
 typedef enum { FRAME_NONE, FRAME_GOOD, FRAME_SPOILED, FRAME_ABORTED, FRAME_TOO_LONG, FRAME_TOO_SHORT, FRAME_BAD_FCS } frame_event;
 
+enum {
+    FRAME_HEARS = 0x01,    /* a flag has been seen since the reset */
+    FRAME_STANDS = 0x02,   /* a good frame is there to be read */
+    FRAME_ESCAPED = 0x04,
+    FRAME_IS_SPOILED = 0x08,
+    FRAME_IS_LONG = 0x10
+};
+
 typedef struct {
     uint8_t octets[FRAME_MAX]; /* after FRAME_GOOD: type, session, number, body */
     uint8_t length;            /* after FRAME_GOOD: without the check sequence */
     uint16_t fcs;
-    bool hears; /* a flag has been seen since the reset */
-    bool stands; /* a good frame is there to be read */
-    bool escaped;
-    bool spoiled;
-    bool too_long;
+    uint8_t flags; /* FRAME_HEARS and what is the matter with the frame */
 } frame_decoder;
 
 /* Takes one octet; anything but FRAME_NONE ends a frame. A good frame stands until the next octet. */

@@ -175,6 +175,7 @@ void moves_stand(bridge *board, uint32_t ticks)
     moves->keeps_place = true;
     moves->is_running = true;
     moves->is_started = false;
+    board->steps.guarded = guarded(board);
 }
 
 /* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */
@@ -219,7 +220,7 @@ static void settle(bridge *board)
     moves->is_running = false;
     if (moves->keeps_place)
         return;
-    uint32_t done = moves->length - board->steps.left;
+    uint32_t done = moves->length - steps_left(&board->steps);
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
         if ((moves->axes & axis_bit(axis)) == 0)
             continue;
@@ -239,18 +240,13 @@ bool moves_poll(bridge *board)
     return false;
 }
 
-static uint32_t steps_left(const bridge *board)
+uint32_t moves_done(bridge *board)
 {
     const bridge_port *port = board->port;
     uint8_t before = port->lock(port->context);
-    uint32_t left = board->steps.left;
+    uint32_t left = steps_left(&board->steps);
     port->unlock(port->context, before);
-    return left;
-}
-
-uint32_t moves_done(bridge *board)
-{
-    return board->moves.length - steps_left(board);
+    return board->moves.length - left;
 }
 
 void moves_cut(bridge *board, uint32_t length)

@@ -6,14 +6,14 @@
 #define TICKS_MAX 65000.0f
 #define INTERVAL_MIN (2.0f * ONE_TICK)
 #define WAIT_TICKS 32768u
-#define SLOW_TICKS 50000.0f /* slower than this, each step is a segment of its own */
 
 /*
  * At s steps from the start of a move of n, v = sqrt(2a * min(s, n - s, v * v / 2a)), and from speed v to speed w at a steady
  * rate a way of k steps takes 2k / (v + w). So each segment's time is exact by itself and no error adds up. Within a segment
- * the intervals change evenly; it is short enough, a quarter of the steps from or to rest, for that to be within 1 % of the
- * exact interval from the eighth step on, and the steps before have segments of their own. The intervals are those of
- * Austin, "Generate stepper-motor speed profiles in real time" (2005): c_n = c_0 (sqrt(n + 1) - sqrt(n)).
+ * the intervals change evenly, by the change in its middle: c = 1 / v, so dc = -a c^3 for each step. It is short enough, a quarter
+ * of the steps from or to rest, for that to be within 1 % of the exact interval, and the first and last steps have segments of
+ * their own. The intervals are those of Austin, "Generate stepper-motor speed profiles in real time" (2005):
+ * c_n = c_0 (sqrt(n + 1) - sqrt(n)).
  */
 
 static uint32_t least(uint32_t left, uint32_t right)
@@ -52,38 +52,55 @@ static float rising_ticks(const bridge_ramp *ramp, uint32_t steps, float *left)
     return ticks_between(ramp, near, far);
 }
 
-static uint32_t to_interval(float ticks)
+/* Longer than the step timer takes at once: the whole of it is stood first. */
+static float part_wait(bridge_ramp *ramp, float ticks)
 {
-    float interval = ticks * ONE_TICK;
-    return interval < INTERVAL_MIN ? (uint32_t)INTERVAL_MIN : (uint32_t)interval;
+    if (ticks <= TICKS_MAX)
+        return ticks;
+    ramp->wait = (uint32_t)ticks & ~(WAIT_TICKS - 1);
+    return ticks - (float)ramp->wait;
 }
 
-/* One step, in which the speed may change its way of changing. */
-static void plan_single(bridge_ramp *ramp)
+static void set_interval(bridge_ramp *ramp, float ticks)
+{
+    float interval = part_wait(ramp, ticks) * ONE_TICK;
+    ramp->next.interval = interval < INTERVAL_MIN ? (uint32_t)INTERVAL_MIN : (uint32_t)interval;
+}
+
+/* One step, in which the speed changes its way of changing. */
+static void plan_single(bridge_ramp *ramp, uint32_t from_end)
 {
     float left = 1.0f;
-    float ticks = rising_ticks(ramp, ramp->planned, &left) + rising_ticks(ramp, ramp->length - ramp->planned - 1, &left);
+    float ticks = rising_ticks(ramp, ramp->planned, &left) + rising_ticks(ramp, from_end - 1, &left);
     if (left > 0.0f)
         ticks += left / speed_after(ramp, ramp->rising);
-    if (ticks > TICKS_MAX) {
-        ramp->wait = (uint32_t)ticks & ~(WAIT_TICKS - 1);
-        ticks -= (float)ramp->wait;
-    }
-    ramp->next.interval = to_interval(ticks);
+    set_interval(ramp, ticks);
+    float after = (float)least(ramp->planned + 1, from_end - 1);
+    ramp->speed = speed_after(ramp, after < ramp->rising ? after : ramp->rising);
 }
 
-/* Steps at growing or falling speed, from one distance from rest to another: the first interval and the mean are exact, and give
- * the change. */
-static void plan_change(bridge_ramp *ramp, float from, float step)
+/* Steps at growing or falling speed, to a distance from rest. */
+static void plan_change(bridge_ramp *ramp, uint32_t to, bool rises)
 {
-    float count = (float)ramp->next.steps;
-    float first = ticks_between(ramp, from, from + step);
-    float mean = ticks_between(ramp, from, from + step * count) / count;
-    int32_t less = (int32_t)ramp->next.steps - 1;
-    if (less > 0)
-        ramp->next.change = (int32_t)((mean - first) * step / (float)less * (2.0f * ONE_TICK));
-    /* What the whole number cuts off of the change is made good at the start, so that the sum stays exact. */
-    ramp->next.interval = to_interval(mean * step) - (uint32_t)(ramp->next.change * less / 2);
+    float after = speed_after(ramp, (float)to);
+    float mean = 2.0f / (ramp->speed + after);
+    uint16_t more = (uint16_t)(ramp->next.steps - 1);
+    ramp->speed = after;
+    set_interval(ramp, mean);
+    if (more == 0)
+        return;
+    float change = 0.5f * ONE_TICK * ramp->twice_accel * mean * mean * mean;
+    ramp->next.change = (int32_t)(rises ? -change : change);
+    /* The mean is that of all intervals: what the whole number cuts off of the change does not change the sum. */
+    ramp->next.interval -= (uint32_t)(ramp->next.change * more / 2);
+}
+
+static uint16_t in_time(const bridge_ramp *ramp, uint32_t steps)
+{
+    float most = ramp->speed * ramp->ticks_most;
+    if ((float)steps > most)
+        steps = (uint32_t)most;
+    return (uint16_t)(steps < 1 ? 1 : least(steps, UINT16_MAX));
 }
 
 static void plan(bridge_ramp *ramp)
@@ -92,28 +109,21 @@ static void plan(bridge_ramp *ramp)
     uint32_t whole = (uint32_t)ramp->rising;
     uint32_t from_start = ramp->planned;
     uint32_t from_end = ramp->length - from_start;
-    uint32_t from_rest = least(from_start, from_end);
-    bool is_level = (float)from_start >= ramp->rising && from_end > whole + 1;
-    float speed = speed_after(ramp, is_level ? ramp->rising : (float)from_rest);
-    uint32_t steps = 1;
-    if (is_level)
-        steps = from_end - whole - 1;
-    else if (from_start < whole)
-        steps = least(from_start / 4, whole - from_start);
-    else if (from_end <= whole)
-        steps = from_end / 5;
-    float most = speed * ramp->ticks_most;
-    if ((float)steps > most)
-        steps = (uint32_t)most;
     next->change = 0;
-    next->steps = (uint16_t)least(steps, UINT16_MAX);
-    if (next->steps < 2 || speed * SLOW_TICKS < 1.0f) {
-        next->steps = 1;
-        plan_single(ramp);
-    } else if (is_level) {
-        next->interval = to_interval(1.0f / speed);
+    next->steps = 1;
+    if (from_start < whole) {
+        next->steps = in_time(ramp, least(from_start / 4, whole - from_start));
+        plan_change(ramp, from_start + next->steps, true);
+    } else if (from_end <= whole) {
+        next->steps = in_time(ramp, from_end / 5);
+        plan_change(ramp, from_end - next->steps, false);
+    } else if ((float)from_start < ramp->rising || from_end == whole + 1) {
+        plan_single(ramp, from_end);
     } else {
-        plan_change(ramp, (float)from_rest, from_start < whole ? 1.0f : -1.0f);
+        float ticks = 1.0f / ramp->speed;
+        if (ticks <= TICKS_MAX)
+            next->steps = in_time(ramp, from_end - whole - 1);
+        set_interval(ramp, ticks);
     }
 }
 
@@ -122,9 +132,11 @@ void ramp_begin(bridge_ramp *ramp, uint32_t length, float top_speed, float accel
     float per_tick = 1.0f / (float)ticks_per_second;
     ramp->twice_accel = 2.0f * acceleration * per_tick * per_tick;
     ramp->until_top = top_speed / acceleration * top_speed * 0.5f;
+    ramp->most_way = ramp->until_top < (float)length ? (uint32_t)ramp->until_top + 1 : length;
     ramp->ticks_most = (float)ticks_per_second / 512.0f;
     ramp->length = length;
     ramp->planned = 0;
+    ramp->speed = 0.0f;
     ramp->wait = 0;
     ramp->has_next = false;
     set_rising(ramp);
@@ -168,10 +180,7 @@ bool ramp_next(bridge_ramp *ramp, step_segment *segment)
 
 uint32_t ramp_least(const bridge_ramp *ramp)
 {
-    uint32_t way = least(ramp->planned, ramp->length - ramp->planned);
-    if (ramp->until_top < (float)way)
-        way = (uint32_t)ramp->until_top + 1;
-    return least(ramp->planned + way, ramp->length);
+    return ramp->planned + least(least(ramp->planned, ramp->most_way), ramp->length - ramp->planned);
 }
 
 void ramp_cut(bridge_ramp *ramp, uint32_t length)

@@ -10,8 +10,10 @@
 typedef struct {
     float twice_accel; /* 2a, steps per tick squared */
     float until_top;   /* steps from rest to the top speed: v * v / 2a */
+    float speed;       /* after what is planned, steps per tick */
     float rising;      /* steps made at growing speed, and as many at falling speed */
     float ticks_most;  /* the longest segment of more than one step */
+    uint32_t most_way; /* whole steps that are enough to come to rest from the top speed */
     uint32_t length;   /* steps of the move */
     uint32_t planned;  /* steps that are in segments already */
     uint32_t wait;     /* ticks to stand still before `next`, or before the end */

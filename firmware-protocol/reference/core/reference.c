@@ -25,28 +25,20 @@ static bool has_found(const bridge *board)
     return board->steps.state == STEPS_FOUND;
 }
 
-static int32_t offset(const bridge *board, uint8_t axis, uint8_t head)
+static int32_t far_cell(const bridge *board, uint8_t axis)
 {
-    return axis < 2 ? board->setup.head[head].offset[axis] : 0;
+    return setup_cell_steps(&board->setup.axis[axis], (uint16_t)(board->setup.cells[axis] - 1));
 }
 
-static uint32_t size_of(int32_t steps)
-{
-    return steps < 0 ? 0u - (uint32_t)steps : (uint32_t)steps;
-}
-
-/* The longest way to an endstop: the axis, its gap and the heads' offsets, and a quarter more. */
+/* The longest way to an endstop: the axis, its gap and the heads' offsets, and a quarter more. Below 2^31: see setup_fits. */
 static uint32_t seek_length(const bridge *board, uint8_t axis)
 {
-    const setup_axis *setup = &board->setup.axis[axis];
-    uint32_t most = 0x1FFFFFFF;
-    uint32_t way = (uint32_t)setup_cell_steps(setup, (uint16_t)(board->setup.cells[axis] - 1));
-    for (uint8_t head = 0; head < board->setup.heads; head++)
-        if (size_of(offset(board, axis, head)) < most)
-            way += size_of(offset(board, axis, head));
-    uint32_t gap = setup->endstop_gap < most ? setup->endstop_gap : most;
-    way = way < most ? way : most;
-    return way + way / 4 + 2 * gap + 1;
+    uint32_t way = (uint32_t)far_cell(board, axis);
+    for (uint8_t head = 0; axis < 2 && head < board->setup.heads; head++) {
+        int32_t offset = board->setup.head[head].offset[axis];
+        way += (uint32_t)(offset < 0 ? -offset : offset);
+    }
+    return way + way / 4 + 2 * board->setup.axis[axis].endstop_gap + 1;
 }
 
 void reference_begin(bridge *board)
@@ -69,9 +61,8 @@ static bool begun(bridge *board, bool is_moving)
 static void note_place(bridge *board, uint8_t axis)
 {
     const setup_axis *setup = &board->setup.axis[axis];
-    int32_t gap = (int32_t)(setup->endstop_gap < 0x1FFFFFFF ? setup->endstop_gap : 0x1FFFFFFF);
-    int32_t far = setup_cell_steps(setup, (uint16_t)(board->setup.cells[axis] - 1));
-    board->moves.place[axis] = setup->endstop_at_max ? far + gap : -gap;
+    int32_t gap = (int32_t)setup->endstop_gap;
+    board->moves.place[axis] = setup->endstop_at_max ? far_cell(board, axis) + gap : -gap;
 }
 
 static bool move_to_nearest_cell(bridge *board, uint8_t axis)

@@ -5,8 +5,8 @@
 #include "octets.h"
 #include "words.h"
 
-/* No place on an axis is further from its zero, so that a difference of two always fits 32 bits. */
-#define FARTHEST ((int32_t)0x1FFFFFFF)
+/* Sums of a few lengths below this fit 32 bits with their sign. */
+#define FARTHEST ((uint32_t)1 << 27)
 
 static bool holds_cells(uint16_t cells, uint8_t axis_bits)
 {
@@ -138,30 +138,39 @@ uint8_t setup_octet(const bridge_setup *setup, uint8_t offset)
     return body[offset % SETUP_HEAD];
 }
 
+static uint32_t cell_steps(const setup_axis *axis, uint16_t cell)
+{
+    /* The product needs 48 bits; its halves fit 32 each. */
+    uint32_t whole = cell * (axis->steps_per_cell_q16 >> 16);
+    uint32_t part = (cell * (axis->steps_per_cell_q16 & 0xFFFF) + 0x8000) >> 16;
+    return whole + part;
+}
+
+static bool is_near(int32_t steps)
+{
+    return steps < (int32_t)FARTHEST && steps > -(int32_t)FARTHEST;
+}
+
 bool setup_fits(const bridge_setup *setup)
 {
-    for (uint8_t axis = 0; axis < setup->axes; axis++)
-        if (setup_cell_steps(&setup->axis[axis], (uint16_t)(setup->cells[axis] - 1)) == FARTHEST)
+    for (uint8_t index = 0; index < setup->axes; index++) {
+        const setup_axis *axis = &setup->axis[index];
+        if (cell_steps(axis, (uint16_t)(setup->cells[index] - 1)) >= FARTHEST || axis->endstop_gap >= FARTHEST)
+            return false;
+    }
+    for (uint8_t head = 0; head < setup->heads; head++)
+        if (!is_near(setup->head[head].offset[0]) || !is_near(setup->head[head].offset[1]))
             return false;
     return true;
 }
 
 int32_t setup_cell_steps(const setup_axis *axis, uint16_t cell)
 {
-    /* The product needs 48 bits; its halves fit 32 each. */
-    uint32_t whole = cell * (axis->steps_per_cell_q16 >> 16);
-    uint32_t part = (cell * (axis->steps_per_cell_q16 & 0xFFFF) + 0x8000) >> 16;
-    uint32_t steps = whole + part;
-    return steps <= (uint32_t)FARTHEST ? (int32_t)steps : FARTHEST;
-}
-
-static int32_t clamp(int32_t steps)
-{
-    return steps > FARTHEST ? FARTHEST : steps < -FARTHEST ? -FARTHEST : steps;
+    return (int32_t)cell_steps(axis, cell);
 }
 
 int32_t setup_place(const bridge_setup *setup, uint8_t axis, uint16_t cell, uint8_t head)
 {
     int32_t over = setup_cell_steps(&setup->axis[axis], cell);
-    return axis < 2 ? clamp(over - clamp(setup->head[head].offset[axis])) : over;
+    return axis < 2 ? over - setup->head[head].offset[axis] : over;
 }

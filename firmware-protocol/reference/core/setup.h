@@ -49,7 +49,7 @@ bool setup_is_complete(const bridge_setup *setup);
  * that has not been told reads as nothing that could be. */
 uint8_t setup_octet(const bridge_setup *setup, uint8_t offset);
 
-/* Whether the places of all cells can be counted in steps. */
+/* Whether all places, gaps and offsets are small enough to be reckoned with in steps: below 2^27. */
 bool setup_fits(const bridge_setup *setup);
 
 /* Steps from the centre of cell 0 to that of another: (cell * steps_per_cell_q16 + 8000h) >> 16. */

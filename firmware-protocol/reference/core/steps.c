@@ -1,5 +1,12 @@
 #include "steps.h"
 
+/* What happens once a segment keeps out of what happens at every step. */
+#ifdef __GNUC__
+#define APART __attribute__((noinline))
+#else
+#define APART
+#endif
+
 void steps_prepare(bridge_steps *steps, uint32_t count, uint8_t leaders)
 {
     steps->leaders = leaders;
@@ -9,7 +16,10 @@ void steps_prepare(bridge_steps *steps, uint32_t count, uint8_t leaders)
     steps->follower[0].bit = 0;
     steps->follower[1].bit = 0;
     steps->left = count;
+    steps->now.steps = 0;
+    steps->is_over = false;
     steps->fraction = 0;
+    steps->interval = 0;
     steps->dry_ticks = 0;
     steps->due = 0;
     steps->head = steps->tail;
@@ -40,6 +50,11 @@ uint32_t steps_made(const step_follower *follower, uint32_t done)
     return (uint32_t)(((uint64_t)follower->ratio * done + 0x80000000u) >> 32);
 }
 
+uint32_t steps_left(const bridge_steps *steps)
+{
+    return steps->left + steps->now.steps;
+}
+
 uint8_t steps_room(const bridge_steps *steps)
 {
     return (uint8_t)(SEGMENTS - (uint8_t)(steps->tail - steps->head));
@@ -53,92 +68,94 @@ void steps_put(bridge_steps *steps, const step_segment *segment)
 
 uint16_t steps_start(bridge_steps *steps)
 {
-    steps->now.steps = 0;
-    steps->now.interval = 0;
-    steps->now.is_last = false;
     steps->state = STEPS_RUNNING;
     return steps_next(steps);
 }
 
-uint8_t steps_now(bridge_steps *steps, uint8_t inputs)
-{
-    if (steps->state != STEPS_RUNNING)
-        return 0;
-    if ((inputs & steps->guarded) != 0) {
-        steps->state = STEPS_HIT;
-        return 0;
-    }
-    if (steps->sought != 0 && (inputs & steps->sought) == steps->sought_as) {
-        steps->state = STEPS_FOUND;
-        return 0;
-    }
-    return steps->due;
-}
-
-static uint16_t leave(bridge_steps *steps, uint8_t state)
+void steps_leave(bridge_steps *steps, uint8_t state)
 {
     steps->due = 0;
+    steps->now.steps = 0;
     steps->state = state;
-    return 0;
+}
+
+uint8_t steps_now(bridge_steps *steps, uint8_t inputs)
+{
+    if ((inputs & steps->guarded) != 0 && steps->state == STEPS_RUNNING)
+        steps_leave(steps, STEPS_HIT);
+    else if (steps->sought != 0 && (inputs & steps->sought) == steps->sought_as && steps->state == STEPS_RUNNING)
+        steps_leave(steps, STEPS_FOUND);
+    return steps->due;
 }
 
 /* No segment is there. Standing still may last a little longer; in motion one interval more is borne, then the motor may have
  * lost steps and the place is not known any more. */
 static uint16_t wait_for_segment(bridge_steps *steps)
 {
-    uint16_t interval = (uint16_t)(steps->now.interval >> 16);
-    uint16_t ticks = (uint16_t)(interval / 4 + 16);
+    uint16_t ticks = (uint16_t)(steps->interval / 4 + 16);
     steps->due = 0;
-    if (interval != 0) {
+    if (steps->interval != 0) {
         steps->dry_ticks = (uint16_t)(steps->dry_ticks + ticks);
-        if (steps->dry_ticks > interval)
-            return leave(steps, STEPS_FAULT);
+        if (steps->dry_ticks > steps->interval) {
+            steps_leave(steps, STEPS_FAULT);
+            return 0;
+        }
     }
     return ticks;
 }
 
-static void step_axes(bridge_steps *steps)
+/* Begins the next segment; where that has no steps in it, or there is none, the ticks to wait, 0 where it is all over. The steps of
+ * the move are counted here, by themselves: whatever the segments say, no more are made. */
+static APART uint16_t begin_segment(bridge_steps *steps)
 {
-    uint8_t due = steps->leaders;
-    for (uint8_t index = 0; index < 2; index++) {
-        step_follower *follower = &steps->follower[index];
-        if (follower->bit == 0)
-            break;
-        uint32_t phase = follower->phase + follower->ratio;
-        if (phase < follower->ratio)
-            due |= follower->bit;
-        follower->phase = phase;
+    if (steps->state != STEPS_RUNNING)
+        return 0;
+    if (steps->is_over) {
+        steps_leave(steps, steps->left == 0 ? STEPS_IDLE : STEPS_FAULT);
+        return 0;
     }
-    steps->due = due;
+    if (steps->head == steps->tail)
+        return wait_for_segment(steps);
+    steps->now = steps->ring[steps->head & (SEGMENTS - 1)];
+    steps->head++;
+    steps->is_over = steps->now.is_last;
+    steps->dry_ticks = 0;
+    if (steps->now.steps > steps->left) {
+        steps_leave(steps, STEPS_FAULT);
+        return 0;
+    }
+    steps->left -= steps->now.steps;
+    steps->due = 0;
+    steps->interval = 0;
+    return (uint16_t)(steps->now.interval >> 16);
+}
+
+static uint8_t follow(step_follower *follower)
+{
+    uint32_t phase = follower->phase + follower->ratio;
+    follower->phase = phase;
+    return phase < follower->ratio ? follower->bit : 0;
 }
 
 uint16_t steps_next(bridge_steps *steps)
 {
-    if (steps->state != STEPS_RUNNING)
-        return 0;
-    step_segment *now = &steps->now;
-    if (now->steps == 0) {
-        if (now->is_last)
-            return leave(steps, steps->left == 0 ? STEPS_IDLE : STEPS_FAULT);
-        if (steps->head == steps->tail)
-            return wait_for_segment(steps);
-        *now = steps->ring[steps->head & (SEGMENTS - 1)];
-        steps->head++;
-        steps->dry_ticks = 0;
+    if (steps->now.steps == 0) {
+        uint16_t ticks = begin_segment(steps);
+        if (steps->now.steps == 0)
+            return ticks;
     }
-    uint32_t sum = now->interval + steps->fraction;
-    uint16_t ticks = (uint16_t)(sum >> 16);
+    steps->now.steps--;
+    uint8_t due = steps->leaders;
+    if (steps->follower[0].bit != 0) {
+        due |= follow(&steps->follower[0]);
+        if (steps->follower[1].bit != 0)
+            due |= follow(&steps->follower[1]);
+    }
+    steps->due = due;
+    uint32_t interval = steps->now.interval;
+    uint32_t sum = interval + steps->fraction;
+    steps->now.interval = interval + (uint32_t)steps->now.change;
     steps->fraction = (uint16_t)sum;
-    if (now->steps == 0) {
-        now->interval = 0;
-        steps->due = 0;
-        return ticks;
-    }
-    now->steps--;
-    now->interval += (uint32_t)now->change;
-    if (steps->left == 0)
-        return leave(steps, STEPS_FAULT);
-    steps->left--;
-    step_axes(steps);
-    return ticks;
+    steps->interval = (uint16_t)(sum >> 16);
+    return steps->interval;
 }

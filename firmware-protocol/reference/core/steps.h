@@ -42,12 +42,14 @@ typedef struct {
     uint8_t sought_as; /* what they read when they are found */
 
     /* The interrupt's. */
+    uint8_t due;          /* axes whose step the next interrupt makes */
+    bool is_over;         /* the last segment has been begun */
+    uint16_t fraction;    /* of a tick, carried from interval to interval */
+    step_segment now;     /* what is left of the segment at hand; no steps while not STEPS_RUNNING */
+    uint16_t interval;    /* ticks before the step made last, 0 where the axes stand */
+    uint16_t dry_ticks;   /* how long no segment was there when one was due */
+    uint32_t left;        /* steps of the move that no segment begun has in it */
     step_follower follower[2];
-    uint32_t left;    /* steps of the move still to be made; the main loop reads it under the lock */
-    step_segment now;
-    uint16_t fraction; /* of a tick, carried from interval to interval */
-    uint16_t dry_ticks; /* how long no segment was there when one was due */
-    uint8_t due;      /* axes whose step the next interrupt makes */
 
     /* Shared. */
     volatile uint8_t state; /* the interrupt leaves STEPS_RUNNING, the main loop enters it */
@@ -65,6 +67,9 @@ void steps_follow(bridge_steps *steps, uint8_t bit, uint32_t part, uint32_t coun
 /* How many steps a follower has made after so many steps of the move. */
 uint32_t steps_made(const step_follower *follower, uint32_t done);
 
+/* Steps of the move still to be made; under the lock while it runs. */
+uint32_t steps_left(const bridge_steps *steps);
+
 /* Segments that there is room for. */
 uint8_t steps_room(const bridge_steps *steps);
 
@@ -73,6 +78,9 @@ void steps_put(bridge_steps *steps, const step_segment *segment);
 
 /* Enters STEPS_RUNNING; the ticks to the first interrupt. At least one segment must be there. */
 uint16_t steps_start(bridge_steps *steps);
+
+/* Anywhere, under the lock: no step after this. */
+void steps_leave(bridge_steps *steps, uint8_t state);
 
 /* The interrupt, first thing: the axes that step now. */
 uint8_t steps_now(bridge_steps *steps, uint8_t inputs);

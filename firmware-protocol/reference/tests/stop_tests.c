@@ -330,7 +330,7 @@ static void a_fault_of_the_firmwares_own_stops_everything(void)
     open_running(&host, &plotter, pen_job);
     CHECK(!host_wait_for(&host, STATE_COMPLETE, 300));
     bridge *board = host.memory;
-    board->steps.left = 3;
+    board->steps.left -= 3;
     host_wait(&host, 300);
     CHECK_EQUAL(host.status.state, STATE_ABORTED);
     CHECK_EQUAL(host.status.cause, CAUSE_FIRMWARE_FAULT);

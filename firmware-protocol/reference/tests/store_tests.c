@@ -402,8 +402,60 @@ static void a_controller_without_lasting_memory_has_no_store(void)
     host_close(&host);
 }
 
+static uint8_t wanted_answer(uint8_t type)
+{
+    switch (type) {
+    case MESSAGE_STORE_BEGIN:
+        return ANSWER_NO_SETUP;
+    case MESSAGE_STORE_READ:
+        return ANSWER_STORE_BLANK;
+    case MESSAGE_JOG:
+        return ANSWER_UNKNOWN_MESSAGE; /* that of the messages before it: jog has no answer */
+    default:
+        return ANSWER_WRONG_STATE;
+    }
+}
+
+static void golden_messages_of_the_store_are_understood(void)
+{
+    static vector_file lines;
+    uint8_t frame[VECTOR_OCTETS], octets[VECTOR_OCTETS], line[256];
+    if (!vectors_open(&lines, "wire/store-jog.txt"))
+        return;
+    while (vectors_next(&lines)) {
+        test_host host;
+        size_t length = vector_octets(lines.field[1], frame);
+        size_t count = vector_octets(lines.field[2], octets);
+        if (frame[0] == MESSAGE_STORED) {
+            frame_encoder encoder;
+            size_t sent = 0;
+            memcpy(encoder.octets, frame, length);
+            frame_send(&encoder, (uint8_t)length);
+            while (encoder.length != 0)
+                line[sent++] = frame_pull(&encoder);
+            CHECK(sent == count && memcmp(line, octets, count) == 0);
+            continue;
+        }
+        host_open(&host, BRIDGE_RESET_POWER_ON);
+        host_hello(&host, 0x1234);
+        for (uint8_t number = 0; number != frame[2]; number++) {
+            host_send(&host, 0x7F, number, NULL, 0);
+            host_wait(&host, 1);
+        }
+        int before = host.statuses;
+        host_send_octets(&host, octets, (uint32_t)count);
+        host_wait(&host, 5);
+        CHECK_EQUAL(host.statuses, before + 1);
+        CHECK_EQUAL(host.status.answer, wanted_answer(frame[0]));
+        CHECK_EQUAL(host.status.expected, frame[2] + (frame[0] != MESSAGE_JOG));
+        host_close(&host);
+    }
+    CHECK_EQUAL(lines.lines, 8);
+}
+
 void store_tests(void)
 {
+    RUN(golden_messages_of_the_store_are_understood);
     RUN(a_job_is_stored_and_read_back);
     RUN(a_stored_job_runs_with_again_and_without_a_line);
     RUN(a_full_store_needs_no_end);

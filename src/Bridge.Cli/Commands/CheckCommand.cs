@@ -8,28 +8,32 @@ namespace Bridge.Cli;
 /// <summary>bridge check: a job is held against a machine and, if one is given, against a shape.</summary>
 internal static class CheckCommand
 {
-    public static Command Make(Report report, TextWriter output)
+    public static Command Make(Report report)
     {
         var job = Arguments.Job();
         var machine = Arguments.Machine();
-        var shape = new Option<string?>("--shape") { Description = "The shape that the job should work, cell for cell.", HelpName = "SHAPE" };
-        var json = new Option<bool>("--json") { Description = "Print the result as JSON, for a program." };
+        var shape = Arguments.File("--shape", "SHAPE", "The shape that the job should work, cell for cell.");
+        var json = Arguments.Flag("--json", "Print the result as JSON, for a program. Nothing else is printed then.");
         var raw = Arguments.Raw();
         var threshold = Arguments.Threshold();
         var dither = Arguments.Dither();
-        var command = new Command("check", "Prove a job: that it is whole, fits the machine and works just the shape.") { job, machine, shape, json, raw, threshold, dither };
+        var command = new ExampleCommand("check", "Prove a job: that it is whole, fits the machine and, with --shape, works just that shape.",
+            "bridge check kite.job --machine examples/machines/cardboard-plotter.toml --shape examples/shapes/kite.csv")
+        {
+            job, machine, shape, json, raw, threshold, dither,
+        };
         command.SetAction(parsed =>
         {
             var check = () => Check(parsed.GetRequiredValue(job), parsed.GetRequiredValue(machine), parsed.GetValue(shape), parsed.GetValue(raw),
                 new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) });
-            return parsed.GetValue(json) ? PrintJson(output, check) : Print(report, check());
+            return parsed.GetValue(json) ? PrintJson(report.Output, check) : Print(report, check());
         });
         return command;
     }
 
     private static CheckResult Check(string jobPath, string machinePath, string? shapePath, bool raw, ShapeOptions options)
     {
-        var machine = MachineFile.Read(machinePath);
+        var machine = MachineInput.Read(machinePath, out _);
         var job = JobInput.Read(jobPath, raw, machine);
         var proof = JobProof.Of(job, machine);
         var faults = proof.Faults.ToList();
@@ -44,16 +48,16 @@ internal static class CheckCommand
         report.Facts(
             ("records", $"{result.Records}"),
             ("store", $"{result.Bytes} of {result.StoreBytes} bytes"),
-            ("cells", $"{result.Worked?.A} by head a, {result.Worked?.B} by head b, on {result.Layers} layers"),
+            ("cells", Counted.Cells(result.Worked?.A ?? 0, result.Worked?.B ?? 0, result.Layers ?? 0)),
             ("time", result.Seconds is { } seconds ? $"{Durations.Of(seconds)} predicted" : "unknown"),
-            ("travel", FormattableString.Invariant($"{result.TravelMm:0} mm")));
+            ("travel", result.TravelMm is { } travel ? FormattableString.Invariant($"{travel:0} mm") : "unknown"));
         foreach (var problem in result.Problems)
             report.Line($"Problem: {problem.Text}");
         foreach (var caution in result.Cautions)
             report.Line($"Caution: {caution.Text}");
         report.Line(result.Proved
             ? result.AgainstShape ? "Proved against the machine and the shape." : "Proved against the machine. (Give --shape to hold it against a shape too.)"
-            : $"Not proved: {result.Problems.Count} problem{(result.Problems.Count == 1 ? "" : "s")}. It will not be run.");
+            : $"Not proved: {Counted.Of(result.Problems.Count, "problem")}. It will not be run.");
         return result.Proved ? ExitCode.Done : ExitCode.Refused;
     }
 

@@ -10,40 +10,61 @@ internal static class PlanCommand
 {
     public static Command Make(Report report)
     {
-        var shape = new Argument<string>("SHAPE") { Description = "The shape: text layers (.txt), comma-separated cells (.csv) or a picture (.png)." };
+        var shape = Arguments.File("SHAPE", "The shape: text layers (.txt), comma-separated cells (.csv) or a picture (.png).");
         var machine = Arguments.Machine();
-        var output = new Option<string?>("--out") { Description = "Where to write the job. Without it nothing is written.", HelpName = "JOB" };
-        var image = new Option<string?>("--image") { Description = "Where to write the plain bytes of the store too, for a programmer or for switches.", HelpName = "FILE" };
+        var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
+        var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
         var threshold = Arguments.Threshold();
         var dither = Arguments.Dither();
-        var command = new Command("plan", "Turn a shape into the packed job that works it, and say what it costs.") { shape, machine, output, image, threshold, dither };
-        command.SetAction(parsed => Plan(report, parsed.GetRequiredValue(shape), parsed.GetRequiredValue(machine), parsed.GetValue(output), parsed.GetValue(image),
-            new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) }));
+        var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",
+            "bridge plan examples/shapes/kite.csv --machine examples/machines/cardboard-plotter.toml --out kite.job",
+            "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100")
+        {
+            shape, machine, output, image, threshold, dither,
+        };
+        command.SetAction(parsed =>
+        {
+            var (from, on) = (parsed.GetRequiredValue(shape), parsed.GetRequiredValue(machine));
+            var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
+            var files = new OutputFiles([from, on], ("--out", job), ("--image", bytes));
+            var planned = Plan(report, from, on, new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) });
+            if (planned is null)
+                return ExitCode.Refused;
+            Write(report, files, planned, job, bytes);
+            return ExitCode.Done;
+        });
         return command;
     }
 
-    /// <summary>Plans, proves, reports and writes.</summary>
-    public static int Plan(Report report, string shapePath, string machinePath, string? output, string? imagePath, ShapeOptions options)
+    /// <summary>Plans, tells what it costs, and proves. Null where the job does not fit the store: what would help has been told.</summary>
+    /// <exception cref="RefusedException">A file is not good.</exception>
+    public static JobFile? Plan(Report report, string shapePath, string machinePath, ShapeOptions options)
     {
-        var machine = MachineFile.Read(machinePath);
+        var machine = MachineInput.Read(machinePath, out _);
         var shape = ShapeFile.Read(shapePath, options with { Limit = machine.Grid });
         var plan = Planner.Plan(shape, machine);
         var image = Image.Of(plan.Width, plan.Records);
         Describe(report, shapePath, machine, plan, Timetable.Of(image, machine));
         if (!plan.Fits)
-            return Refuse(report, shape, machine, plan);
+        {
+            RefuseUnfit(report, shapePath, shape, machine, plan);
+            return null;
+        }
 
         var job = new JobFile(machine.Grid, machine.Digest, image);
+        Prove(report, job, machine, shape);
+        return job;
+    }
+
+    private static void Prove(Report report, JobFile job, Machine machine, Shape shape)
+    {
         var proof = JobProof.Of(job, machine);
-        var faults = proof.Faults.Concat(WorkedShape.Differences(image, machine.Grid, shape)).ToList();
+        var faults = proof.Faults.Concat(WorkedShape.Differences(job.Image, machine.Grid, shape)).ToList();
         if (faults.Count > 0)
             throw new InvalidOperationException($"The plan does not hold against its own shape: {faults[0]}");
         report.Line("Proved: every cell of the shape is worked by its head, and nothing else; every record is within the machine.");
         foreach (var caution in proof.Cautions)
             report.Line($"Caution: {caution}");
-        Write(report, "Job", output, job.ToBytes());
-        Write(report, "Image", imagePath, image.Bytes.Span);
-        return ExitCode.Done;
     }
 
     private static void Describe(Report report, string shapePath, Machine machine, Plan plan, Timetable times)
@@ -51,8 +72,8 @@ internal static class PlanCommand
         report.Heading($"{Path.GetFileName(shapePath)} on {machine.Name}");
         report.Facts(
             ("records", $"{plan.Records.Count} of {machine.StoreBytes / plan.Width.Bytes}, each {plan.Width.Bytes} bytes"),
-            ("store", $"{plan.ImageBytes} of {machine.StoreBytes} bytes ({100.0 * plan.ImageBytes / machine.StoreBytes:0} %)"),
-            ("cells", CellWords(plan)),
+            ("store", FormattableString.Invariant($"{plan.ImageBytes} of {machine.StoreBytes} bytes ({100.0 * plan.ImageBytes / machine.StoreBytes:0} %)")),
+            ("cells", Counted.Cells(plan.Layers.Sum(layer => (long)layer.CellsA), plan.Layers.Sum(layer => (long)layer.CellsB), plan.Layers.Count)),
             ("time", $"{Durations.Of(times.Seconds)} predicted"),
             ("travel", FormattableString.Invariant($"{times.WorkMm:0} mm at work, {times.IdleMm:0} mm idle")));
         report.Numbers(["layer", "records", "bytes", "cells a", "cells b", "seconds"],
@@ -63,22 +84,27 @@ internal static class PlanCommand
             })]);
     }
 
-    private static string CellWords(Plan plan) =>
-        $"{plan.Layers.Sum(layer => (long)layer.CellsA)} by head a, {plan.Layers.Sum(layer => (long)layer.CellsB)} by head b, on {plan.Layers.Count} layers";
-
-    private static int Refuse(Report report, Shape shape, Machine machine, Plan plan)
+    private static void RefuseUnfit(Report report, string shapePath, Shape shape, Machine machine, Plan plan)
     {
-        report.Line($"It does not fit: {plan.ImageBytes - machine.StoreBytes} bytes too many. Nothing was written. What would help:");
+        report.Refused(new RefusedException(shapePath, $"a job of {plan.ImageBytes} bytes", $"up to {machine.StoreBytes} bytes, the store of {machine.Name}",
+            "Nothing was written. What would help:"));
         foreach (var advice in PlanAdvice.For(shape, machine))
-            report.Line($"  - {advice}");
-        return ExitCode.Refused;
+            report.Problem($"  - {advice}");
     }
 
-    private static void Write(Report report, string what, string? path, ReadOnlySpan<byte> bytes)
+    private static void Write(Report report, OutputFiles files, JobFile job, string? jobPath, string? imagePath)
     {
-        if (path is null)
-            return;
-        OutputFile.Write(path, bytes);
-        report.Line($"{what}: {path}");
+        var contents = new List<ReadOnlyMemory<byte>>();
+        if (jobPath is not null)
+            contents.Add(job.ToBytes());
+        if (imagePath is not null)
+            contents.Add(job.Image.Bytes);
+        files.Write(contents);
+        if (jobPath is not null)
+            report.Line($"Job: {jobPath}");
+        if (imagePath is not null)
+            report.Line($"Image: {imagePath}");
+        if (contents.Count == 0)
+            report.Line("Nothing was written: add --out JOB to keep the job.");
     }
 }

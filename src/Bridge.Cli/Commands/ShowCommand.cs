@@ -10,28 +10,34 @@ internal static class ShowCommand
 {
     private const int WidestTextLayer = 64;
 
-    public static Command Make(Report report, TextWriter output)
+    public static Command Make(Report report)
     {
         var job = Arguments.Job();
-        var machine = Arguments.Machine(required: false);
-        var pictures = new Option<string?>("--pictures") { Description = "A folder for one PNG picture of each layer.", HelpName = "DIR" };
+        var machine = Arguments.MaybeMachine();
+        var pictures = Arguments.File("--pictures", "DIR", "A folder for one PNG picture of each layer.");
         var raw = Arguments.Raw();
-        var command = new Command("show", "List a job: each record's bytes and bits, what it means in words, and what each layer looks like.") { job, machine, pictures, raw };
-        command.SetAction(parsed => Show(report, output, parsed.GetRequiredValue(job), parsed.GetValue(machine), parsed.GetValue(pictures), parsed.GetValue(raw)));
+        var command = new ExampleCommand("show", "List a job: each record's bytes and bits, what it means in words, and what each layer looks like.",
+            "bridge show kite.job --pictures pictures")
+        {
+            job, machine, pictures, raw,
+        };
+        command.Validators.Add(parsed =>
+        {
+            if (parsed.GetValue(raw) && parsed.GetValue(machine) is null)
+                parsed.AddError("--raw: found no --machine; allowed: a machine file beside it, which tells the record width and the grid.");
+        });
+        command.SetAction(parsed => Show(report, parsed.GetRequiredValue(job), parsed.GetValue(machine), parsed.GetValue(pictures), parsed.GetValue(raw)));
         return command;
     }
 
-    private static int Show(Report report, TextWriter output, string jobPath, string? machinePath, string? pictures, bool raw)
+    private static int Show(Report report, string jobPath, string? machinePath, string? pictures, bool raw)
     {
-        var machine = machinePath is null ? null : MachineFile.Read(machinePath);
-        if (raw && machine is null)
-            throw new RefusedException("--raw", "no --machine", "a machine file, for the record width and the grid", "Add --machine FILE.");
-        var job = raw ? JobInput.Read(jobPath, raw, machine!) : JobFile.Read(jobPath);
-        report.Heading($"{Path.GetFileName(jobPath)}: {job.Image.Count} records of {job.Image.Width.Bytes} bytes for a grid of {job.Grid}");
-        List(output, job.Image);
-        var shape = WorkedShape.Of(job.Image, job.Grid);
-        if (job.Grid.X <= WidestTextLayer)
-            Draw(output, shape);
+        var machine = machinePath is null ? null : MachineInput.Read(machinePath, out _);
+        var job = machine is null ? JobFile.Read(jobPath) : JobInput.Read(jobPath, raw, machine);
+        report.Heading($"{Path.GetFileName(jobPath)}: {Counted.Of(job.Image.Count, "record")} of {job.Image.Width.Bytes} bytes for a grid of {job.Grid}");
+        List(report.Output, job.Image);
+        if (job.Grid.X <= WidestTextLayer && job.Grid.Y <= WidestTextLayer)
+            Draw(report.Output, WorkedShape.Of(job.Image, job.Grid));
         if (pictures is not null)
             DrawPictures(report, job, pictures);
         var faults = machine is null ? FaultOf(job) : JobProof.Of(job, machine).Faults;
@@ -46,7 +52,8 @@ internal static class ShowCommand
         {
             var bytes = image.Bytes.Span.Slice(index * image.Width.Bytes, image.Width.Bytes);
             var record = image[index];
-            output.WriteLine($"{index,5}  {index * image.Width.Bytes,6}  {Spaced(bytes)}  {RecordWords.Bits(image.Width, record)}  {RecordWords.Meaning(image.Width, record)}");
+            output.WriteLine($"{index,5}  {index * image.Width.Bytes,6}  {Spaced(bytes)}  "
+                + $"{RecordWords.Bits(image.Width, record)}  {RecordWords.Meaning(image.Width, record)}");
         }
     }
 
@@ -56,19 +63,21 @@ internal static class ShowCommand
         {
             output.WriteLine($"layer {layer}: {shape.Count(layer, Head.A)} cells by head a, {shape.Count(layer, Head.B)} by head b");
             for (var y = shape.Depth - 1; y >= 0; y--)
-                output.WriteLine("  " + string.Concat(Enumerable.Range(0, shape.Width).Select(x => shape[x, y, layer] switch { Head.A => 'A', Head.B => 'B', _ => '.' })));
+                output.WriteLine("  " + string.Concat(Enumerable.Range(0, shape.Width).Select(x => Mark(shape[x, y, layer]))));
         }
     }
+
+    private static char Mark(Head? head) => head switch { Head.A => 'A', Head.B => 'B', _ => '.' };
 
     private static void DrawPictures(Report report, JobFile job, string folder)
     {
         try
         {
-            report.Line($"{LayerPicture.DrawAll(WorkedCells.Of(job.Image, job.Grid), folder)} pictures: {folder}");
+            report.Line($"{Counted.Of(LayerPicture.DrawAll(WorkedCells.Of(job.Image, job.Grid), folder), "picture")}: {folder}");
         }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            throw new RefusedException(folder, error.Message, "a folder that can be written", "Choose another one with --pictures.");
+            throw new RefusedException($"--pictures {folder}", error.Message.TrimEnd('.'), "a folder that can be written", "Choose another one.");
         }
     }
 

@@ -6,10 +6,12 @@ namespace Bridge.Cli;
 /// <summary>The cells that a job works, as a shape.</summary>
 internal static class WorkedShape
 {
-    /// <summary>All cells up to the job's end or to what stops it.</summary>
-    public static Shape Of(Image image, Grid grid)
+    /// <summary>All cells up to the job's end or to what stops it, on the whole grid.</summary>
+    public static Shape Of(Image image, Grid grid) => Of(image, grid, grid.X, grid.Y);
+
+    private static Shape Of(Image image, Grid grid, int width, int depth)
     {
-        var shape = new ShapeBuilder(grid.X, grid.Y, name: "what the job works");
+        var shape = new ShapeBuilder(width, depth, name: "what the job works");
         var interpreter = new Interpreter(image, grid);
         while (interpreter.MoveNext())
             shape.Work(interpreter.Current.Cell, interpreter.Current.Layer, interpreter.Current.Head);
@@ -19,14 +21,26 @@ internal static class WorkedShape
     /// <summary>How a job's cells differ from a shape, as faults: none where they are the same.</summary>
     public static IReadOnlyList<JobFault> Differences(Image image, Grid grid, Shape wanted)
     {
-        var difference = ShapeCheck.Compare(wanted, Of(image, grid));
+        var (width, depth) = Extent(image, grid);
+        var difference = ShapeCheck.Compare(wanted, Of(image, grid, width, depth));
         var faults = difference.First.Select(cell => new JobFault(RuleOf(cell), -1, new Refusal(
             $"layer {cell.Layer}, cell {cell.Cell}", Words(cell.Worked), $"{Words(cell.Wanted)}, as the shape says", "Plan the shape again."))).ToList();
         var more = difference.Missing + difference.Extra + difference.WrongHead - faults.Count;
         if (more > 0)
             faults.Add(new JobFault(JobRule.CellMissing, -1, new Refusal("shape", $"{more} more cells that differ "
-                + $"(in all {difference.Missing} missing, {difference.Extra} too many, {difference.WrongHead} by the other head)", "none", "Plan the shape again.")));
+                + $"(in all {difference.Missing} missing, {difference.Extra} too many, {difference.WrongHead} by the other head)",
+                "none", "Plan the shape again.")));
         return faults;
+    }
+
+    // A large machine's grid has more cells than a shape may have; a small job on it needs no more than its own.
+    private static (int Width, int Depth) Extent(Image image, Grid grid)
+    {
+        var (width, depth) = (1, 1);
+        var interpreter = new Interpreter(image, grid);
+        while (interpreter.MoveNext())
+            (width, depth) = (Math.Max(width, interpreter.Current.Cell.X + 1), Math.Max(depth, interpreter.Current.Cell.Y + 1));
+        return (width, depth);
     }
 
     private static JobRule RuleOf(CellDifference cell) =>

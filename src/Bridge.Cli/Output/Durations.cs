@@ -7,7 +7,7 @@ internal static class Durations
     public static string Of(double seconds) => seconds switch
     {
         < 59.95 => FormattableString.Invariant($"{seconds:0.0} s"),
-        < 3600 => $"{(int)Math.Round(seconds) / 60} min {(int)Math.Round(seconds) % 60:00} s",
-        _ => $"{(long)seconds / 3600} h {(long)seconds % 3600 / 60:00} min",
+        < 3599.5 => $"{(int)Math.Round(seconds) / 60} min {(int)Math.Round(seconds) % 60:00} s",
+        _ => $"{(long)Math.Round(seconds / 60) / 60} h {(long)Math.Round(seconds / 60) % 60:00} min",
     };
 }

@@ -17,9 +17,12 @@ internal static class ExitCode
     /// <summary>The machine stopped at once, motors off.</summary>
     public const int Aborted = 4;
 
-    /// <summary>The device refused, did not answer, or the line was lost.</summary>
+    /// <summary>The device refused, did not answer, or the line could not be opened or was lost.</summary>
     public const int Device = 5;
 
     /// <summary>The journal could not be written.</summary>
     public const int Journal = 6;
+
+    /// <summary>A mistake in the program itself (EX_SOFTWARE of sysexits.h).</summary>
+    public const int Bug = 70;
 }

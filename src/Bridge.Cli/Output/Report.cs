@@ -1,28 +1,50 @@
+using Bridge.Jobs;
 using Spectre.Console;
 
 namespace Bridge.Cli;
 
-/// <summary>Writes for a person at a terminal, or plain lines where the output goes to a file or another program.</summary>
-internal sealed class Report(IAnsiConsole terminal, TextWriter plain, bool isTerminal)
+/// <summary>Writes for a person at a terminal, or plain lines where the output goes to a file or another program. Trouble goes to the error output.</summary>
+/// <param name="output">Where results go.</param>
+/// <param name="error">Where trouble goes.</param>
+/// <param name="isTerminal">Whether results go to a terminal.</param>
+/// <param name="isInput">Whether keys can be read.</param>
+internal sealed class Report(TextWriter output, TextWriter error, bool isTerminal = false, bool isInput = false)
 {
     public bool IsTerminal => isTerminal;
 
-    public IAnsiConsole Terminal => terminal;
+    /// <summary>Whether somebody sits at a terminal, to see and to press keys.</summary>
+    public bool IsAttended => isTerminal && isInput;
+
+    public static IAnsiConsole Terminal => AnsiConsole.Console;
+
+    public TextWriter Output => output;
+
+    public TextWriter Error => error;
 
     public void Line(string text = "")
     {
         if (isTerminal)
-            terminal.MarkupLineInterpolated($"{text}");
+            Terminal.WriteLine(Shown.Of(text));
         else
-            plain.WriteLine(text);
+            output.WriteLine(Shown.Of(text));
     }
 
     public void Heading(string text)
     {
         if (isTerminal)
-            terminal.MarkupLineInterpolated($"[bold]{text}[/]");
+            Terminal.MarkupLineInterpolated($"[bold]{Shown.Of(text)}[/]");
         else
-            plain.WriteLine(text);
+            output.WriteLine(Shown.Of(text));
+    }
+
+    /// <summary>A line of trouble.</summary>
+    public void Problem(string text) => error.WriteLine(Shown.Of(text));
+
+    /// <summary>Everything that is refused, a line each.</summary>
+    public void Refused(RefusedException refused)
+    {
+        foreach (var refusal in refused.Refusals)
+            Problem($"Refused: {refusal}");
     }
 
     /// <summary>Names and values below one another, the values in one column.</summary>
@@ -33,7 +55,7 @@ internal sealed class Report(IAnsiConsole terminal, TextWriter plain, bool isTer
             Line($"  {name.PadRight(width)}  {value}");
     }
 
-    /// <summary>A table whose first column is words or numbers and whose other columns are numbers.</summary>
+    /// <summary>A table of numbers under their heads.</summary>
     public void Numbers(string[] heads, IReadOnlyList<string[]> rows)
     {
         if (isTerminal)
@@ -43,12 +65,12 @@ internal sealed class Report(IAnsiConsole terminal, TextWriter plain, bool isTer
                 table.AddColumn(new TableColumn(Markup.Escape(head)).RightAligned().NoWrap());
             foreach (var row in rows)
                 table.AddRow([.. row.Select(Markup.Escape)]);
-            terminal.Write(table);
+            Terminal.Write(table);
             return;
         }
 
         var widths = heads.Select((head, column) => rows.Select(row => row[column].Length).Append(head.Length).Max()).ToArray();
         foreach (var row in rows.Prepend(heads))
-            plain.WriteLine("  " + string.Join("  ", row.Select((value, column) => value.PadLeft(widths[column]))));
+            output.WriteLine("  " + string.Join("  ", row.Select((value, column) => value.PadLeft(widths[column]))));
     }
 }

@@ -24,9 +24,10 @@ internal sealed class OperatorInput : IDisposable
         _terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, context =>
         {
             context.Cancel = true;
+            _report.Line("Told to end: stopping the machine first.");
             _run.Request(MachineCommand.Stop);
         });
-        if (!Console.IsInputRedirected && report.IsTerminal)
+        if (report.IsAttended)
             _ = ReadKeysAsync(time);
     }
 

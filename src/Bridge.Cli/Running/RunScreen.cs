@@ -7,6 +7,9 @@ namespace Bridge.Cli;
 /// <summary>Shows a run: a bar at a terminal, else a line at each change of state and each tenth of the way.</summary>
 internal sealed class RunScreen(Report report, int layers, Countdown? countdown) : IRunWatcher
 {
+    // Leaves room for the words beside it in 80 columns.
+    private const int BarColumns = 16;
+
     private ProgressTask? _bar;
     private int _tenth;
 
@@ -15,8 +18,8 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
     {
         if (!report.IsTerminal)
             return await run().ConfigureAwait(false);
-        return await report.Terminal.Progress()
-            .Columns(new ProgressBarColumn(), new PercentageColumn(), new TaskDescriptionColumn { Alignment = Justify.Left })
+        return await Report.Terminal.Progress()
+            .Columns(new ProgressBarColumn { Width = BarColumns }, new PercentageColumn(), new TaskDescriptionColumn { Alignment = Justify.Left })
             .StartAsync(context =>
             {
                 _bar = context.AddTask("connecting", maxValue: 1);
@@ -37,7 +40,7 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
         if (_bar is not null)
         {
             _bar.Value = Done(progress);
-            _bar.Description = Markup.Escape($"{progress.State}  {Where(progress)}");
+            _bar.Description = Markup.Escape($"{progress.State}: {Where(progress)}");
             return;
         }
 
@@ -45,7 +48,7 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
         if (tenth <= _tenth)
             return;
         _tenth = tenth;
-        report.Line($"{Clock(progress)}  {10 * tenth} %  {Where(progress)}");
+        report.Line($"{Clock(progress)}  {10 * tenth} %  {Where(progress)}, record {progress.Records} of {progress.RecordsInAll}");
     }
 
     public void Told(string words) => report.Line(words);
@@ -61,9 +64,11 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
     private string Where(RunProgress progress)
     {
         var left = countdown is null ? "" : $", {Durations.Of(SecondsLeft(countdown, progress))} left";
-        return $"layer {progress.Layer + 1} of {layers}, cell ({progress.X}, {progress.Y}), record {progress.Records} of {progress.RecordsInAll}{left}";
+        var last = layers > 1 ? $" (last {layers - 1})" : "";
+        return $"layer {progress.Layer}{last}, cell ({progress.X}, {progress.Y}){left}";
     }
 
-    private static string Clock(RunProgress progress) =>
-        FormattableString.Invariant($"{(int)progress.Elapsed.TotalHours}:{progress.Elapsed.Minutes:00}:{progress.Elapsed.Seconds:00}.{progress.Elapsed.Milliseconds / 100}");
+    private static string Clock(RunProgress progress) => Clock(progress.Elapsed);
+
+    private static string Clock(TimeSpan time) => $"{(int)time.TotalHours}:{time.Minutes:00}:{time.Seconds:00}.{time.Milliseconds / 100}";
 }

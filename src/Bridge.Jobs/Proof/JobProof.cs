@@ -27,7 +27,9 @@ public sealed record JobProof
     /// <summary>Whether nothing keeps the job from being run on the machine.</summary>
     public bool IsProved => Faults.Count == 0;
 
-    /// <summary>Holds a job file against a machine: that it was planned with just this machine file, and all that <see cref="Of(Image, Machine)"/> asks.</summary>
+    /// <summary>
+    /// Holds a job file against a machine: that it was planned with just this machine file, and all that <see cref="Of(Image, Machine)"/> asks.
+    /// </summary>
     public static JobProof Of(JobFile job, Machine machine)
     {
         var faults = new List<JobFault>();

@@ -23,7 +23,8 @@ public static class RecordWords
             Verb.End => "end: the job is complete",
             Verb.Go => $"go to {record.At} with head {Name(record.Head)}",
             Verb.Row => $"row: head {Name(record.Head)} works {Count(record.PairPq(width) + 1, "cell")} from {record.At} along {Directions[record.Heading]}",
-            Verb.Patch => $"patch: head {Name(record.Head)} works {record.P + 1} x {record.Q + 1} cells from the corner {record.At}, {Way((PatchWay)record.Heading)}",
+            Verb.Patch => $"patch: head {Name(record.Head)} works {record.P + 1} x {record.Q + 1} cells "
+                + $"from the corner {record.At}, {Way((PatchWay)record.Heading)}",
             Verb.Line => $"line: head {Name(record.Head)} works in a straight line to {record.At}",
             Verb.Again => $"again: the last {Count(record.PairXy(width) + 1, "record")}, {Count(record.PairPq(width) + 1, "more time")}",
             Verb.Wait when record.Heading == 1 => "wait until the operator goes on",

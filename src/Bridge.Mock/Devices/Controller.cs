@@ -8,6 +8,8 @@ namespace Bridge.Mock;
 /// </summary>
 internal sealed partial class Controller
 {
+    private static readonly AxisName[] Axes = [AxisName.X, AxisName.Y, AxisName.Z];
+
     private readonly Gantry _gantry;
     private readonly FaultSchedule _faults;
     private readonly int _capacity;
@@ -59,7 +61,7 @@ internal sealed partial class Controller
             var inputs = _gantry.EStopIsOpen ? BoardInputs.EStopOpen : BoardInputs.None;
             if (_gantry.StartIsPressed)
                 inputs |= BoardInputs.StartButton;
-            foreach (var name in Enum.GetValues<AxisName>())
+            foreach (var name in Axes)
             {
                 if (_gantry.Axis(name) is { IsClosed: true })
                     inputs |= (BoardInputs)((int)BoardInputs.EndstopX << (int)name);

@@ -68,7 +68,13 @@ internal sealed partial class Controller
         else if (_referencing is { HasFailed: true })
             Abort(StateCause.ReferenceFailed);
         else
-            Enter(MachineState.Idle, Cause);
+            BeIdle();
+    }
+
+    private void BeIdle()
+    {
+        _run?.ComeHome();
+        Enter(MachineState.Idle, Cause);
     }
 
     private void GoOnExecuting(Execution run)
@@ -93,7 +99,9 @@ internal sealed partial class Controller
         }
     }
 
-    /// <summary>Lifts a pen that an abort has left down; then references the axes, or where they are referenced only brings them home.</summary>
+    /// <summary>
+    /// Lifts a pen that an abort has left down; then references the axes, or where they are referenced only brings them home.
+    /// </summary>
     private IEnumerable<Act> Reset()
     {
         var machine = _setup.Machine!;
@@ -141,7 +149,7 @@ internal sealed partial class Controller
         {
             case PlayerEvent.Cell:
                 _run!.CountCell();
-                _gantry.Work(_run.Position.Head);
+                _gantry.Work(_run.Position);
                 _faults.CountCell(_now);
                 _player.Watch();
                 break;
@@ -180,9 +188,11 @@ internal sealed partial class Controller
 
     private void LookAtInputs()
     {
-        if (_gantry.EStopIsOpen)
+        var hasOpened = _gantry.EStopHasOpened;
+        _gantry.EStopHasOpened = false;
+        if (hasOpened || _gantry.EStopIsOpen)
             Abort(StateCause.EStop);
-        else if (IsReferenced && _player.IsMoving && Enum.GetValues<AxisName>().Any(name => _gantry.Axis(name) is { IsClosed: true }))
+        else if (IsReferenced && _player.IsMoving && _gantry.AnyEndstopIsClosed)
             Abort(StateCause.EndstopHit);
     }
 }

@@ -4,7 +4,10 @@ using Axis = Bridge.Jobs.Axis;
 
 namespace Bridge.Mock;
 
-/// <summary>What the host has told the device of the machine. All lengths are steps: the machine that comes out of it has the step for its mm.</summary>
+/// <summary>
+/// What the host has told the device of the machine. All lengths are steps: the machine that comes out of it has the step for
+/// its mm.
+/// </summary>
 internal sealed class DeviceSetup
 {
     private readonly SetAxis?[] _axes = new SetAxis?[3];

@@ -4,8 +4,8 @@ using Bridge.Wire;
 namespace Bridge.Mock;
 
 /// <summary>
-/// A device that speaks the wire to the octet and drives a gantry. It knows of its machine what the wire tells it. Nothing in it waits: octets
-/// and the time go in, octets come out. The time starts at zero and never goes back.
+/// A device that speaks the wire to the octet and drives a gantry. It knows of its machine what the wire tells it. Nothing in
+/// it waits: octets and the time go in, octets come out. The time starts at zero and never goes back.
 /// </summary>
 public sealed class MockDevice
 {
@@ -100,7 +100,9 @@ public sealed class MockDevice
 
     private TimeSpan SilenceDue => _controller.NeedsTheLine ? _lastHeard + _controller.LineTimeout : TimeSpan.MaxValue;
 
-    /// <summary>Goes on up to a time since its beginning. What it says on the way is in <see cref="Take"/>, all of it as of that time.</summary>
+    /// <summary>
+    /// Goes on up to a time since its beginning. What it says on the way is in <see cref="Take"/>, all of it as of that time.
+    /// </summary>
     public void AdvanceTo(TimeSpan now)
     {
         while (NextEvent is { } next && next <= now)

@@ -4,9 +4,10 @@ using Bridge.Jobs;
 namespace Bridge.Mock;
 
 /// <summary>
-/// Faults as text: words with values, divided by commas. `drop`, `flip`, `duplicate` and `late` take a chance from 0 to 1 for each frame, on
-/// both ways, or on one with `-to-device` or `-to-host`; `late-ms` says how late. `estop-at`, `cut-at`: a number of worked cells.
-/// `estop-released-after`: seconds. `endstop-open`, `endstop-closed`: an axis, or axis:cells. `skip`: axis:cells:steps. `silent` stands alone.
+/// Faults as text: words with values, divided by commas. `drop`, `flip`, `duplicate` and `late` take a chance from 0 to 1 for
+/// each frame, on both ways, or on one with `-to-device` or `-to-host`; `late-ms` says how late. `estop-at`, `cut-at`: a
+/// number of worked cells. `estop-released-after`: seconds. `endstop-open`, `endstop-closed`: an axis, or axis:cells. `skip`:
+/// axis:cells:steps. `silent` stands alone.
 /// </summary>
 public static class FaultText
 {

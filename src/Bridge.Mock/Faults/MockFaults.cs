@@ -24,7 +24,9 @@ public sealed record MockFaults
     /// <summary>Motors that skip steps.</summary>
     public IReadOnlyList<SkippedSteps> Skips { get; init; } = [];
 
-    /// <summary>The line is cut when this many cells have been worked, 1 and up; null for never. A line opened later is whole.</summary>
+    /// <summary>
+    /// The line is cut when this many cells have been worked, 1 and up; null for never. A line opened later is whole.
+    /// </summary>
     public long? CutAt { get; init; }
 
     /// <summary>The device hears and never says a word.</summary>

@@ -4,8 +4,8 @@ using Bridge.Motion;
 namespace Bridge.Mock;
 
 /// <summary>
-/// The physical truth that a device drives and cannot see but for its inputs: where the carriage really is, what was really worked,
-/// whether the motors have power.
+/// The physical truth that a device drives and cannot see but for its inputs: where the carriage really is, what was really
+/// worked, whether the motors have power.
 /// </summary>
 public sealed class Gantry
 {
@@ -43,6 +43,9 @@ public sealed class Gantry
     /// <summary>Whether the e-stop contact is open: pressed, or its wire cut. The motors have no power then.</summary>
     public bool EStopIsOpen { get; private set; }
 
+    /// <summary>Whether the contact has opened since the device took note of it, as its interrupt would, however short that was.</summary>
+    internal bool EStopHasOpened { get; set; }
+
     /// <summary>Whether the start button on the machine is pressed.</summary>
     public bool StartIsPressed { get; set; }
 
@@ -62,13 +65,16 @@ public sealed class Gantry
     public event Action<Position>? CellWorked;
 
     /// <summary>Presses the e-stop.</summary>
-    public void PressEStop() => EStopIsOpen = true;
+    public void PressEStop() => EStopIsOpen = EStopHasOpened = true;
 
     /// <summary>Releases the e-stop; nothing starts by that.</summary>
     public void ReleaseEStop() => EStopIsOpen = false;
 
     /// <summary>The axis that a name stands for; null where the machine lacks it.</summary>
     public GantryAxis? Axis(AxisName name) => name switch { AxisName.X => X, AxisName.Y => Y, _ => Z };
+
+    /// <summary>Whether any endstop is closed.</summary>
+    public bool AnyEndstopIsClosed => X.IsClosed || Y.IsClosed || Z is { IsClosed: true };
 
     /// <summary>Moves the carriage by hand, or by a motor that skips steps: the device does not know of it.</summary>
     public void Slip(AxisName name, double steps) => Axis(name)?.Move(steps);
@@ -88,11 +94,15 @@ public sealed class Gantry
         Z?.Move(steps.ZMm);
     }
 
-    internal void Work(Head head)
+    /// <summary>
+    /// Works where the tool is. A pen on a slanting line passes up to half a cell beside the cell that is meant, and that one
+    /// counts.
+    /// </summary>
+    internal void Work(Position meant)
     {
-        var tool = _machine.Tool(head) ?? _machine.A;
-        var cell = new Cell(X.CellAt(X.PlaceMm + tool.OffsetXMm), Y.CellAt(Y.PlaceMm + tool.OffsetYMm));
-        var worked = new Position(cell, Z?.CellAt(Z.PlaceMm) ?? 0, head);
+        var tool = _machine.Tool(meant.Head) ?? _machine.A;
+        var cell = new Cell(X.CellAt(tool.OffsetXMm, meant.Cell.X), Y.CellAt(tool.OffsetYMm, meant.Cell.Y));
+        var worked = new Position(cell, Z?.CellAt(0, meant.Layer) ?? 0, meant.Head);
         CellsWorked++;
         if (_worked.Count < MostKept)
             _worked.Add(worked);

@@ -11,7 +11,9 @@ public sealed class GantryAxis
     private readonly double _least;
     private readonly double _most;
 
-    /// <summary>An axis whose carriage stands anywhere; beyond the far cells its frame leaves room for the heads' offsets.</summary>
+    /// <summary>
+    /// An axis whose carriage stands anywhere; beyond the far cells its frame leaves room for the heads' offsets.
+    /// </summary>
     internal GantryAxis(Axis axis, double roomMm, double startMm)
     {
         _axis = axis;
@@ -42,8 +44,15 @@ public sealed class GantryAxis
         _ => _axis.Endstop == AxisEnd.Min ? PlaceMm <= ClosesAtMm + 1e-6 : PlaceMm >= ClosesAtMm - 1e-6,
     };
 
-    /// <summary>The cell nearest to a place in mm; it may lie off the grid.</summary>
-    internal int CellAt(double placeMm) => (int)Math.Round(placeMm / _axis.PitchMm, MidpointRounding.AwayFromZero);
+    /// <summary>
+    /// The cell under something that the carriage carries at an offset: the one that is meant if it is within half a cell of
+    /// it, else the nearest.
+    /// </summary>
+    internal int CellAt(double offsetMm, int meant)
+    {
+        var beside = (PlaceMm + offsetMm) / _axis.PitchMm - meant;
+        return Math.Abs(beside) <= 0.5 + 1e-6 ? meant : meant + (int)Math.Round(beside);
+    }
 
     /// <summary>Length of a number of steps in mm.</summary>
     internal double ToMm(double steps) => steps / _axis.StepsPerMm;

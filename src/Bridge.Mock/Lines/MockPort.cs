@@ -4,8 +4,9 @@ using Bridge.Wire;
 namespace Bridge.Mock;
 
 /// <summary>
-/// Where lines to a mock device are opened. It joins the device, the line's two ways and a clock: a real one, or <see cref="VirtualTime"/>, which
-/// waiting on the line moves from event to event. One line is open at a time; the device goes on whether or not one is. Safe to use from several threads.
+/// Where lines to a mock device are opened. It joins the device, the line's two ways and a clock: a real one, or <see
+/// cref="VirtualTime"/>, which waiting on the line moves from event to event. One line is open at a time; the device goes on
+/// whether or not one is. Safe to use from several threads.
 /// </summary>
 public sealed class MockPort : IDisposable
 {
@@ -16,6 +17,7 @@ public sealed class MockPort : IDisposable
     private readonly OneWay _toDevice;
     private readonly OneWay _toHost;
     private MockLine? _line;
+    private TimeSpan _settledAt = TimeSpan.MinValue; // nothing is due at this time any more
 
     /// <summary>A port to a device that is switched on now.</summary>
     /// <param name="device">The device; it has not gone on before.</param>
@@ -70,8 +72,8 @@ public sealed class MockPort : IDisposable
         {
             AdvanceTo(Now);
             var result = act(_device);
-            _device.AdvanceTo(Now);
-            Forward(Now);
+            _settledAt = TimeSpan.MinValue;
+            AdvanceTo(Now);
             return result;
         }
     }
@@ -140,6 +142,8 @@ public sealed class MockPort : IDisposable
 
     private void AdvanceTo(TimeSpan now)
     {
+        if (now == _settledAt)
+            return;
         while (NextEvent is { } next && next <= now)
         {
             var at = next;
@@ -154,6 +158,7 @@ public sealed class MockPort : IDisposable
         Forward(now);
         while (_toHost.Receive(now) is { } octets)
             _line?.Arrive(octets);
+        _settledAt = now;
     }
 
     private void Forward(TimeSpan at)

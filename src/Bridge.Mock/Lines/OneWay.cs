@@ -2,7 +2,10 @@ using Bridge.Wire;
 
 namespace Bridge.Mock;
 
-/// <summary>One direction of a simulated line: octets go in, and come out whole frames at a time, as late as the baud rate makes them, or damaged. Bounded to a million octets on their way.</summary>
+/// <summary>
+/// One direction of a simulated line: octets go in, and come out whole frames at a time, as late as the baud rate makes them,
+/// or damaged. Bounded to a million octets on their way.
+/// </summary>
 internal sealed class OneWay(int baud, TimeSpan delay, LineNoise noise, Random random)
 {
     private const int BitsPerOctet = 10; // a start bit, eight bits, a stop bit

@@ -32,6 +32,7 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
     private CellPathEnumerator _cells;
     private Act _rest;
     private bool _lowerAgain;
+    private uint _limitAtEnd;
 
     /// <summary>The host's number for the run.</summary>
     public ushort RunId => runId;
@@ -44,8 +45,6 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
 
     /// <summary>Records may be sent whose index is below it.</summary>
     public uint Limit => HasEnded ? _limitAtEnd : Math.Min(recordCount, Taken + (uint)(capacity - _queue.Count));
-
-    private uint _limitAtEnd;
 
     /// <summary>Records done.</summary>
     public uint Done { get; private set; }
@@ -103,6 +102,8 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
     /// <summary>Keeps what a controlled stop left of an act.</summary>
     public void PutBack(Act rest)
     {
+        if (rest.Kind == ActKind.None)
+            return; // what waits behind a pen that is being lowered stays
         Debug.Assert(_rest.Kind == ActKind.None, "Only one act is broken off at a time.");
         _rest = rest;
     }
@@ -135,6 +136,9 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
         if (kind == ActKind.IdleMove)
             Position = _pass.Entry;
     }
+
+    /// <summary>Notes that the machine has been brought home.</summary>
+    public void ComeHome() => Position = default;
 
     /// <summary>Ends the run; what is left of it is dropped.</summary>
     public void End()

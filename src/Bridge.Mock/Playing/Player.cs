@@ -18,7 +18,10 @@ internal enum PlayerEvent
     Endstop,
 }
 
-/// <summary>Acts out one act at a time: moves the gantry as time passes and stops at what happens on the way. Lengths are in steps, times in seconds.</summary>
+/// <summary>
+/// Acts out one act at a time: moves the gantry as time passes and stops at what happens on the way. Lengths are in steps,
+/// times in seconds.
+/// </summary>
 internal sealed class Player(Gantry gantry)
 {
     private Act _act;
@@ -99,7 +102,9 @@ internal sealed class Player(Gantry gantry)
         _act = default;
     }
 
-    /// <summary>Looks ahead for an endstop that will close, after something else than the device has moved the carriage.</summary>
+    /// <summary>
+    /// Looks ahead for an endstop that will close, after something else than the device has moved the carriage.
+    /// </summary>
     public void Watch()
     {
         _closing = double.PositiveInfinity;

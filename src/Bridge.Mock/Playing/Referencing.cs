@@ -3,7 +3,10 @@ using Bridge.Motion;
 
 namespace Bridge.Mock;
 
-/// <summary>Finds the machine's zero: Z first where its endstop is away from the work, else last; each axis to its endstop and back to the nearest cell; then home.</summary>
+/// <summary>
+/// Finds the machine's zero: Z first where its endstop is away from the work, else last; each axis to its endstop and back to
+/// the nearest cell; then home.
+/// </summary>
 internal sealed class Referencing(Machine machine, Gantry gantry, Player player, Acts acts)
 {
     private readonly Carriage _carriage = new(machine);

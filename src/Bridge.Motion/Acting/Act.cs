@@ -1,6 +1,8 @@
 namespace Bridge.Motion;
 
-/// <summary>One thing that a machine does on its way through a record: a straight move, a time to stand still, or cells worked.</summary>
+/// <summary>
+/// One thing that a machine does on its way through a record: a straight move, a time to stand still, or cells worked.
+/// </summary>
 /// <param name="Kind">What it is.</param>
 /// <param name="From">Where the carriage starts.</param>
 /// <param name="To">Where the carriage ends.</param>
@@ -27,7 +29,9 @@ public readonly record struct Act(
 
     internal double SecondsOfDot => Profile.Seconds + StandSeconds;
 
-    /// <summary>When a worked cell, 1 up to all of them, is done: seconds since the start. A dot is done when its time is over.</summary>
+    /// <summary>
+    /// When a worked cell, 1 up to all of them, is done: seconds since the start. A dot is done when its time is over.
+    /// </summary>
     public double SecondsAtCell(int cell) => Kind == ActKind.WorkDots
         ? cell * SecondsOfDot
         : Profile.SecondsAt(Profile.DistanceMm - (Cells - cell) * SpacingMm);

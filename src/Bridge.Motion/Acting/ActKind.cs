@@ -24,10 +24,14 @@ public enum ActKind
     /// <summary>The pen is lowered.</summary>
     LowerPen,
 
-    /// <summary>The pen passes over cells in one straight move. Without a distance: it works the cell that it stands on.</summary>
+    /// <summary>
+    /// The pen passes over cells in one straight move. Without a distance: it works the cell that it stands on.
+    /// </summary>
     WorkMove,
 
-    /// <summary>Cell after cell, a move of one cell and the time that a dot takes. Without a distance: a dot where it stands.</summary>
+    /// <summary>
+    /// Cell after cell, a move of one cell and the time that a dot takes. Without a distance: a dot where it stands.
+    /// </summary>
     WorkDots,
 
     /// <summary>Waits for a time.</summary>

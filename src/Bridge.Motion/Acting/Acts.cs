@@ -4,62 +4,70 @@ using Bridge.Jobs;
 namespace Bridge.Motion;
 
 /// <summary>
-/// What a machine does for each pass of a job, in order. It remembers what passes leave behind, a lowered pen and the way each axis moved last;
-/// so each sequence it gives is to be gone through once, to its end, and one after another.
+/// What a machine does for each pass of a job, in order. It remembers what passes leave behind, a lowered pen and the way
+/// each axis moved last; so passes are asked for one after another. Each list it gives stands until the next is asked for,
+/// and has at most two acts for each cell along one side of the grid, and a few.
 /// </summary>
 public sealed class Acts(Machine machine)
 {
     private readonly Carriage _carriage = new(machine);
     private readonly Backlash _backlash = new(machine);
+    private readonly List<Act> _acts = [];
     private Position _position;
     private HeadTool.Pen? _down;
 
     /// <summary>Whether a pen is down.</summary>
     public bool PenIsDown => _down is not null;
 
+    private Place Here => _carriage.PlaceOf(_position);
+
     /// <summary>The acts of one pass, in order. The machine must have its head and the grid its cells.</summary>
-    public IEnumerable<Act> Of(Pass pass)
+    public IReadOnlyList<Act> Of(Pass pass)
     {
+        _acts.Clear();
         _position = pass.Before;
         var tool = machine.Tool(pass.Entry.Head) ?? throw new UnreachableException("The machine has the head.");
         var start = StartOf(pass, tool);
-        if (_down is { } pen && MustLift(pass, start))
-            yield return Lift(pen);
-        foreach (var act in Approach(pass, start))
-            yield return act;
+        if (MustLift(pass, start))
+            Lift();
+        Approach(pass, start);
         if (pass.Record.Verb == Verb.Wait)
-            yield return Wait(pass.Record);
+            Wait(pass.Record);
+        else if (pass.Work.Cells > 0 && tool is HeadTool.Dot dot)
+            Dots(pass.Work, dot);
         else if (pass.Work.Cells > 0)
-            foreach (var act in tool is HeadTool.Dot dot ? Dots(pass.Work, dot) : Strokes(pass.Work, (HeadTool.Pen)tool))
-                yield return act;
+            Strokes(pass.Work, (HeadTool.Pen)tool);
         Debug.Assert(_position == pass.After, "The acts lead where the pass does.");
+        return _acts;
     }
 
     /// <summary>The acts at the end of a job: a lowered pen is lifted.</summary>
-    public IEnumerable<Act> AtEnd()
+    public IReadOnlyList<Act> AtEnd()
     {
-        if (_down is { } pen)
-            yield return Lift(pen);
+        _acts.Clear();
+        Lift();
+        return _acts;
     }
 
     /// <summary>
-    /// The acts that bring a referenced machine from anywhere, its pen up, to where a job starts: straight along X and Y, then Z, then
-    /// the play of the axes that came from beyond, so that each axis is as referencing leaves it.
+    /// The acts that bring a referenced machine from anywhere, its pen up, to where a job starts: straight along X and Y,
+    /// then Z, then the play of the axes that came from beyond, so that each axis is as referencing leaves it.
     /// </summary>
-    public IEnumerable<Act> Home(Place from)
+    public IReadOnlyList<Act> Home(Place from)
     {
+        _acts.Clear();
         _down = null;
         _position = default;
-        var home = _carriage.PlaceOf(_position);
-        var over = home with { ZMm = from.ZMm };
-        foreach (var act in Straight(ActKind.IdleMove, from, over).Concat(Straight(ActKind.IdleMove, over, home)))
-            yield return act;
-        var play = _backlash.TurnAway();
-        if (play != default)
-            yield return Act.Move(ActKind.TakeUp, home, home, _carriage.ProfileAlong(play));
+        var over = Here with { ZMm = from.ZMm };
+        Move(ActKind.IdleMove, from, over);
+        Move(ActKind.IdleMove, over, Here);
+        TakeUp(Here, _backlash.TurnAway());
+        return _acts;
     }
 
-    /// <summary>Where the idle move leads: to the entry, but with a pen that is up straight to the first cell of a line.</summary>
+    /// <summary>
+    /// Where the idle move leads: to the entry, but with a pen that is up straight to the first cell of a line.
+    /// </summary>
     private Position StartOf(Pass pass, HeadTool tool)
     {
         if (pass.Record.Verb != Verb.Line || tool is not HeadTool.Pen || pass.Work.Cells == 0)
@@ -76,100 +84,80 @@ public sealed class Acts(Machine machine)
         || pass.Entry.Head != pass.Before.Head
         || _carriage.PlaceOf(start) != _carriage.PlaceOf(pass.Before);
 
-    private IEnumerable<Act> Approach(Pass pass, Position start)
+    private void Lift()
     {
-        if (pass.Entry.Layer != pass.Before.Layer)
-            foreach (var act in MoveTo(ActKind.Rise, _position with { Layer = pass.Entry.Layer }))
-                yield return act;
-        var before = _carriage.PlaceOf(_position);
+        if (_down is { } pen)
+            _acts.Add(Act.Stand(ActKind.LiftPen, Here, pen.Lift.TotalSeconds));
+        _down = null;
+    }
+
+    private void Approach(Pass pass, Position start)
+    {
+        var before = Here;
+        _position = _position with { Layer = pass.Entry.Layer };
+        Move(ActKind.Rise, before, Here);
+        before = Here;
         if (pass.Entry.Head != pass.Before.Head)
-            yield return Act.Stand(ActKind.ChangeHead, before, machine.HeadChange.TotalSeconds);
+            _acts.Add(Act.Stand(ActKind.ChangeHead, before, machine.HeadChange.TotalSeconds));
         _position = start;
-        foreach (var act in Straight(ActKind.IdleMove, before, _carriage.PlaceOf(start)))
-            yield return act;
+        Move(ActKind.IdleMove, before, Here);
     }
 
-    private Act Wait(Record record) => Act.Stand(
-        record.Heading == 1 ? ActKind.HoldForOperator : ActKind.Wait,
-        _carriage.PlaceOf(_position), record.PairPq(machine.Width) / 10.0);
+    private void Wait(Record record) => _acts.Add(Act.Stand(
+        record.Heading == 1 ? ActKind.HoldForOperator : ActKind.Wait, Here, record.PairPq(machine.Width) / 10.0));
 
-    private IEnumerable<Act> Strokes(CellPath work, HeadTool.Pen pen)
+    private void Strokes(CellPath work, HeadTool.Pen pen)
     {
-        var here = _carriage.PlaceOf(_position);
-        var firstIsHere = work.WorksStart || _position.Cell != work.Start;
+        // A line that begins with the pen up has been approached at its first cell, which then is worked where it stands.
+        var isAtFirst = work.WorksStart || _position.Cell != work.Start;
         if (_down is null)
-        {
-            _down = pen;
-            yield return Act.Stand(ActKind.LowerPen, here, pen.Lower.TotalSeconds);
-        }
-
-        if (firstIsHere)
-            yield return new Act(ActKind.WorkMove, here, here, default, 0, 1, 0);
+            _acts.Add(Act.Stand(ActKind.LowerPen, Here, pen.Lower.TotalSeconds));
+        _down = pen;
+        if (isAtFirst)
+            _acts.Add(new Act(ActKind.WorkMove, Here, Here, default, 0, 1, 0));
+        var isLineCutShort = isAtFirst && !work.WorksStart;
         for (var index = 0; index < work.Legs; index++)
-        {
-            var leg = work.LegAt(index);
-            foreach (var act in Stroke(new Leg(_position.Cell, leg.To), leg.Cells - (work.WorksStart || !firstIsHere ? 0 : 1)))
-                yield return act;
-        }
+            Stroke(work.LegAt(index), isLineCutShort ? 1 : 0);
     }
 
-    private IEnumerable<Act> Stroke(Leg leg, int cells)
+    private void Stroke(Leg leg, int cellsDone)
     {
+        var cells = leg.Cells - cellsDone;
         if (cells == 0)
-            yield break;
-        var from = _carriage.PlaceOf(_position);
+            return;
+        var from = Here;
         _position = _position with { Cell = leg.To };
-        var to = _carriage.PlaceOf(_position);
-        if (TakeUp(from, to - from) is { } takeUp)
-            yield return takeUp;
-        var profile = _carriage.ProfileAlong(to - from);
-        yield return new Act(ActKind.WorkMove, from, to, profile, 0, cells, profile.DistanceMm / cells);
+        TakeUp(from, _backlash.Turn(Here - from));
+        var profile = _carriage.ProfileAlong(Here - from);
+        _acts.Add(new Act(ActKind.WorkMove, from, Here, profile, 0, cells, profile.DistanceMm / cells));
     }
 
-    private IEnumerable<Act> Dots(CellPath work, HeadTool.Dot dot)
+    private void Dots(CellPath work, HeadTool.Dot dot)
     {
-        var seconds = dot.PerCell.TotalSeconds;
         var runs = new DotRuns(work);
         while (runs.MoveNext())
         {
-            var run = runs.Current;
-            var from = _carriage.PlaceOf(_position);
-            _position = _position with { Cell = run.To };
-            var to = _carriage.PlaceOf(_position);
-            if (TakeUp(from, to - from) is { } takeUp)
-                yield return takeUp;
-            var cells = Math.Max(1, run.Cells);
-            var way = to - from;
+            var from = Here;
+            _position = _position with { Cell = runs.Current.To };
+            var way = Here - from;
+            TakeUp(from, _backlash.Turn(way));
+            var cells = Math.Max(1, runs.Current.Cells);
             var profile = _carriage.ProfileAlong(new Place(way.XMm / cells, way.YMm / cells, 0));
-            yield return new Act(ActKind.WorkDots, from, to, profile, seconds, cells, profile.DistanceMm);
+            _acts.Add(new Act(ActKind.WorkDots, from, Here, profile, dot.PerCell.TotalSeconds, cells, profile.DistanceMm));
         }
     }
 
-    private IEnumerable<Act> MoveTo(ActKind kind, Position to)
-    {
-        var from = _carriage.PlaceOf(_position);
-        _position = to;
-        return Straight(kind, from, _carriage.PlaceOf(to));
-    }
-
-    private IEnumerable<Act> Straight(ActKind kind, Place from, Place to)
+    private void Move(ActKind kind, Place from, Place to)
     {
         if (from == to)
-            yield break;
-        if (TakeUp(from, to - from) is { } takeUp)
-            yield return takeUp;
-        yield return Act.Move(kind, from, to, _carriage.ProfileAlong(to - from));
+            return;
+        TakeUp(from, _backlash.Turn(to - from));
+        _acts.Add(Act.Move(kind, from, to, _carriage.ProfileAlong(to - from)));
     }
 
-    private Act? TakeUp(Place at, Place way)
+    private void TakeUp(Place at, Place play)
     {
-        var play = _backlash.Turn(way);
-        return play == default ? null : Act.Move(ActKind.TakeUp, at, at, _carriage.ProfileAlong(play));
-    }
-
-    private Act Lift(HeadTool.Pen pen)
-    {
-        _down = null;
-        return Act.Stand(ActKind.LiftPen, _carriage.PlaceOf(_position), pen.Lift.TotalSeconds);
+        if (play != default)
+            _acts.Add(Act.Move(ActKind.TakeUp, at, at, _carriage.ProfileAlong(play)));
     }
 }

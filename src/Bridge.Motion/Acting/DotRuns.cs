@@ -2,7 +2,10 @@ using Bridge.Jobs;
 
 namespace Bridge.Motion;
 
-/// <summary>Splits the work of a dot head into runs: the start by itself where it is worked, then cells that follow in one of the eight directions.</summary>
+/// <summary>
+/// Splits the work of a dot head into runs: the start by itself where it is worked, then cells that follow in one of the
+/// eight directions.
+/// </summary>
 internal struct DotRuns(CellPath path)
 {
     private CellPathEnumerator _cells = path.GetEnumerator();

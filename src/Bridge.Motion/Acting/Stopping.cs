@@ -9,8 +9,8 @@ namespace Bridge.Motion;
 public readonly record struct Stopping(Act Last, double Seconds, Act Rest)
 {
     /// <summary>
-    /// Stops an act as soon as it may: work at the next cell where it can come to rest, a move without work at once, waiting at once;
-    /// a time for the head or the pen is served to its end.
+    /// Stops an act as soon as it may: work at the next cell where it can come to rest, a move without work at once, waiting
+    /// at once; a time for the head or the pen is served to its end.
     /// </summary>
     /// <param name="act">The act that is being done.</param>
     /// <param name="seconds">How long it has been done, 0 up to all its seconds.</param>

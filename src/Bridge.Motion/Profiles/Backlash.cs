@@ -2,7 +2,10 @@ using Bridge.Jobs;
 
 namespace Bridge.Motion;
 
-/// <summary>Which way each axis moved last, and so where a turn has play to take up. Referencing leaves each axis moving away from its endstop.</summary>
+/// <summary>
+/// Which way each axis moved last, and so where a turn has play to take up. Referencing leaves each axis moving away from its
+/// endstop.
+/// </summary>
 public sealed class Backlash(Machine machine)
 {
     private int _x = AwayFromEndstop(machine.X);
@@ -17,7 +20,9 @@ public sealed class Backlash(Machine machine)
         Turned(machine.Y, way.YMm, ref _y),
         machine.Z is { } z ? Turned(z, way.ZMm, ref _z) : 0);
 
-    /// <summary>Turns every axis away from its endstop, as referencing leaves it; gives the play in mm to take up for that.</summary>
+    /// <summary>
+    /// Turns every axis away from its endstop, as referencing leaves it; gives the play in mm to take up for that.
+    /// </summary>
     public Place TurnAway() => Turn(new Place(
         AwayFromEndstop(machine.X), AwayFromEndstop(machine.Y), machine.Z is { } z ? AwayFromEndstop(z) : 0));
 

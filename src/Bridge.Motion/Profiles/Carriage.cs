@@ -6,7 +6,9 @@ namespace Bridge.Motion;
 /// <summary>The moving part that carries the heads of one machine: where it stands for a cell, and how fast it may go.</summary>
 public sealed class Carriage(Machine machine)
 {
-    /// <summary>Where it stands with a position's head over its cell: cell · pitch - offset along X and Y, layer · pitch along Z.</summary>
+    /// <summary>
+    /// Where it stands with a position's head over its cell: cell · pitch - offset along X and Y, layer · pitch along Z.
+    /// </summary>
     public Place PlaceOf(Position position)
     {
         var tool = machine.Tool(position.Head) ?? throw new UnreachableException("The machine has the head.");
@@ -17,8 +19,9 @@ public sealed class Carriage(Machine machine)
     }
 
     /// <summary>
-    /// The profile of a straight move along a way, rest to rest, all axes starting and stopping together. With L the way's length and
-    /// d its part along an axis, the speed along it is the least of the axes' top speed · L / |d|; so is the acceleration.
+    /// The profile of a straight move along a way, rest to rest, all axes starting and stopping together. With L the way's
+    /// length and d its part along an axis, the speed along it is the least of the axes' top speed · L / |d|; so is the
+    /// acceleration.
     /// </summary>
     public Trapezoid ProfileAlong(Place way)
     {

@@ -12,8 +12,8 @@ public sealed class ActingReader(Image image, Machine machine)
     /// <summary>What stopped the job; null while it goes on and when it is complete.</summary>
     public JobFault? Fault => _noHead ?? _passes.Fault;
 
-    /// <summary>Goes to the next pass; false at the end of the job and on a fault. The acts are to be gone through once, to their end.</summary>
-    public bool TryNext(out Pass pass, out IEnumerable<Act> acts)
+    /// <summary>Goes to the next pass; false at the end of the job and on a fault. The acts stand until the next call.</summary>
+    public bool TryNext(out Pass pass, out IReadOnlyList<Act> acts)
     {
         acts = [];
         if (_noHead is not null || !_passes.TryNext(out pass))
@@ -34,5 +34,5 @@ public sealed class ActingReader(Image image, Machine machine)
     }
 
     /// <summary>The acts that end a complete job; none after a fault.</summary>
-    public IEnumerable<Act> AtEnd() => Fault is null ? _acts.AtEnd() : [];
+    public IReadOnlyList<Act> AtEnd() => Fault is null ? _acts.AtEnd() : [];
 }

@@ -2,7 +2,9 @@ using Bridge.Jobs;
 
 namespace Bridge.Planning;
 
-/// <summary>Shapes as comma-separated cells, one line of cells a line: A, B, a dot or nothing; otherwise as text layers. Cells may be quoted (RFC 4180).</summary>
+/// <summary>
+/// Shapes as comma-separated cells, one line of cells a line: A, B, a dot or nothing; otherwise as text layers. Cells may be quoted (RFC 4180).
+/// </summary>
 public static class ShapeCsv
 {
     /// <summary>Reads comma-separated cells: the lowest layer first, the far edge (largest y) first, x = 0 first.</summary>

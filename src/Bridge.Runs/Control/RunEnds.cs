@@ -2,53 +2,93 @@ using Bridge.Wire;
 
 namespace Bridge.Runs;
 
-/// <summary>The ends that a run can come to, in words.</summary>
+/// <summary>The ends that a run can come to, in words: what happened, what the machine does now, what a person can do.</summary>
 internal static class RunEnds
 {
-    public static RunEnd Complete() => new(RunOutcome.Complete, "Every record was executed; the machine is at rest.", "");
+    private const string RunAgain = "Run the job again when the machine is ready: it starts from the beginning.";
+
+    public static RunEnd Complete() => new(RunOutcome.Complete, "The job was executed to its end; the machine is at rest.", "");
+
+    public static RunEnd EndedEarly() => new(RunOutcome.Stopped,
+        "The device says that the run is complete, but not all of its records were executed; the machine is at rest.", RunAgain);
 
     public static RunEnd Stopped(StateCause cause) => new(RunOutcome.Stopped,
-        $"The run was stopped in a controlled way{Because(cause)}; the machine is at rest.", "Run the job again when you are ready: it starts from the beginning.");
+        $"The run was stopped in a controlled way{Because(cause)}; the machine is at rest.", ToDo(cause));
+
+    public static RunEnd NotStarted() => new(RunOutcome.Stopped, "The run was stopped before anything was started.", RunAgain);
 
     public static RunEnd Aborted(StateCause cause) => new(RunOutcome.Aborted,
-        $"The machine stopped at once, its motors are off{Because(cause)}.", StateWords.WhatToDo(cause));
+        $"The machine stopped at once, its motors are off{Because(cause)}.", ToDo(cause));
+
+    public static RunEnd AbortUnconfirmed(string why) => new(RunOutcome.LineLost,
+        $"The machine was told again and again to stop at once, and it is not known whether it has stopped: {why}.",
+        "Press the e-stop. Then check the cable and the machine.");
 
     public static RunEnd Refused(string what, Wire.Refusal answer) => new(RunOutcome.Refused,
-        $"The device refused {what}: {StateWords.Of(answer)}. Nothing was started.",
+        $"The device refused {what}: {StateWords.Of(answer)}. The machine is at rest.",
         answer == Wire.Refusal.CausePresent ? "Release the e-stop, or look for its cut wire, then run the job again." : "Check the machine file and the device's firmware.");
 
     public static RunEnd RecordsRefused(Wire.Refusal answer) => new(RunOutcome.Refused,
-        $"The device refused records in the middle of the run: {StateWords.Of(answer)}.",
+        $"The device did not take records as they were sent{(answer == Wire.Refusal.None ? "" : $" ({StateWords.Of(answer)})")}, so the run was stopped; the machine is at rest.",
         "This should never happen: keep the run folder, it holds what is needed to find out why.");
 
     public static RunEnd Busy(MachineState state) => new(RunOutcome.Refused,
-        $"The device is busy: it is {state} ({StateWords.Of(state)}). It was left as it is.",
-        "Let it finish, or stop it at the machine, then run the job again.");
+        $"The device is busy with another run: it is {state} ({StateWords.Of(state)}). It was given no command; a machine in motion holds when a program connects.",
+        "End that run at the machine, or switch the machine off and on, then run the job again.");
 
-    public static RunEnd NoAnswer() => new(RunOutcome.NoAnswer, "The device never answered. Nothing was started.",
+    public static RunEnd NoAnswer() => new(RunOutcome.NoAnswer, "The device never answered; nothing was started.",
         "Check that it has power, the cable, the port's name and the baud rate in the machine file.");
 
-    public static RunEnd WrongVersion(byte? version) => new(RunOutcome.Refused,
-        $"The device speaks version {version} of the wire, this program version {Hello.CurrentVersion}. Nothing was started.",
-        "Bring both to the same version.");
+    public static RunEnd NoAnswerTo(string what) => new(RunOutcome.NoAnswer,
+        $"The device is there but did not answer {what}; the machine is at rest.", "Check the device's firmware.");
 
-    public static RunEnd LineLost(string why, long records) => new(RunOutcome.LineLost,
-        $"The line to the device was lost: {why}. {records} records are known to be done. By itself the device stops after its line time-out and holds; go and see that it does.",
+    public static RunEnd TookTooLong(MachineState goal, TimeSpan limit) => new(RunOutcome.Refused,
+        $"The machine was not {goal} ({StateWords.Of(goal)}) within {limit.TotalSeconds:0.#} s, so it was stopped; it is at rest.",
+        "Look at its endstops, and at reference_seconds in the machine file.");
+
+    public static RunEnd LineLost(string why) => new(RunOutcome.LineLost,
+        $"The line to the device was lost: {why}. By itself the machine stops after its line time-out and holds; go and see that it does.",
         "If it moves, press the e-stop. Check the cable, then run the job again: it starts from the beginning.");
 
-    public static RunEnd TookTooLong(string what, TimeSpan limit) => new(RunOutcome.Refused,
-        $"The device did not {what} within {limit.TotalSeconds:0.#} s.", "Look at the machine; if it moves when it should not, press the e-stop.");
+    public static RunEnd OfLink(LinkFault fault, byte? version, bool wasHeard) => fault switch
+    {
+        LinkFault.WrongVersion => new(RunOutcome.Refused,
+            $"The device speaks version {version} of the wire, this program version {Hello.CurrentVersion}; nothing was started.",
+            "Bring both to the same version."),
+        LinkFault.BadWelcome => new(RunOutcome.Refused,
+            "What answered does not say sensibly what it is; nothing was started.", "Check the port's name: is it another device? Check the firmware."),
+        _ => wasHeard ? LineLost("the device no longer answers") : NoAnswer(),
+    };
 
     public static RunEnd JournalFailed(string why) => new(RunOutcome.JournalFailed,
-        $"The journal could not be written ({why}), so the machine was held and then stopped. The journal is true up to its last entry.",
-        "Make room on the disk or choose another --runs folder, then run the job again.");
-
-    public static RunEnd CompleteWithoutJournal(string why) => new(RunOutcome.JournalFailed,
-        $"Every record was executed and the machine is at rest, but the end could not be written to the journal ({why}).",
-        "Make room on the disk before the next run.");
+        $"The journal could not be written ({why}); nothing was started.", "Make room on the disk or choose another --runs folder, then run the job again.");
 
     public static RunEnd HeldTooLong(StateCause cause) => new(RunOutcome.HeldTooLong,
-        $"The machine held{Because(cause)}, nobody let it go on, and the run was stopped.", StateWords.WhatToDo(cause));
+        $"The machine held{Because(cause)}, nobody let it go on, and the run was stopped; the machine is at rest.", ToDo(cause));
+
+    /// <summary>An end that could not be written to the journal. Whoever reads the journal alone does not learn of it, so such a run is not called complete, nor stopped.</summary>
+    public static RunEnd WithoutJournal(RunEnd end, string why) => end with
+    {
+        Outcome = end.Outcome is RunOutcome.Complete or RunOutcome.Stopped or RunOutcome.HeldTooLong ? RunOutcome.JournalFailed : end.Outcome,
+        Words = $"{end.Words} The journal is true up to its last entry, but the rest could not be written to it ({why}).",
+        WhatToDo = $"{end.WhatToDo} Make room on the disk or choose another --runs folder.".TrimStart(),
+    };
+
+    /// <summary>What is known of the work at an end.</summary>
+    public static string Known(DeviceView device, long records, uint sent, bool isCertain)
+    {
+        if (sent == 0)
+            return "No record was sent.";
+        var cells = device.CellsDone == 0 ? "" : $" and {Count(device.CellsDone, "cell")} of the next";
+        var doubt = sent - device.RecordsDone;
+        return !isCertain && doubt > 0
+            ? $"{device.RecordsDone} of {Count(records, "record")}{cells} are known to be done; what became of the next {Count(doubt, "record")}, which were sent, is not known."
+            : $"{device.RecordsDone} of {Count(records, "record")}{cells} are done.";
+    }
+
+    private static string Count(long number, string what) => number == 1 ? $"1 {what}" : $"{number} {what}s";
 
     private static string Because(StateCause cause) => StateWords.Of(cause) is { Length: > 0 } words ? $" ({words})" : "";
+
+    private static string ToDo(StateCause cause) => StateWords.WhatToDo(cause) is { Length: > 0 } words ? words : RunAgain;
 }

@@ -8,6 +8,9 @@ public static class RunLoop
     // How long an operator's request may lie before it is looked at.
     private static readonly TimeSpan LongestWait = TimeSpan.FromMilliseconds(20);
 
+    // A line that never falls silent must not keep the run from what is due.
+    private const int MostReads = 16;
+
     /// <summary>Runs to the end. Time is the line's own: a device in virtual time moves it. To cancel stops nothing: request Stop or Abort.</summary>
     public static async Task<RunEnd> RunAsync(RunController run, ILine line, TimeProvider time)
     {
@@ -16,8 +19,7 @@ public static class RunLoop
         TimeSpan Now() => time.GetElapsedTime(start);
         while (true)
         {
-            int count;
-            while ((count = line.Read(buffer)) > 0)
+            for (int reads = 0, count; reads < MostReads && (count = line.Read(buffer)) > 0; reads++)
                 run.Receive(buffer.AsSpan(0, count), Now());
             run.Tick(Now());
             run.TakeOutput(octets => line.Write(octets.Span));

@@ -28,7 +28,7 @@ public sealed class RunSession : IDisposable
     private RunSession(RunRequest request, ProvedJob job, RunFolder folder, IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
     {
         (_request, _job, Folder, _time, _began) = (request, job, folder, time, began);
-        _journal = new FileJournal(folder.JournalFile);
+        _journal = OpenJournal(folder);
         _log = new RunLog(folder.EventsFile, watcher);
         Controller = new RunController(job, request.Settings, _journal, _log);
     }
@@ -67,6 +67,19 @@ public sealed class RunSession : IDisposable
     {
         _log.Dispose();
         _journal.Dispose();
+    }
+
+    private static FileJournal OpenJournal(RunFolder folder)
+    {
+        try
+        {
+            return new FileJournal(folder.JournalFile);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new RefusedException(folder.JournalFile, $"a journal that cannot be made ({error.Message})", "a folder with room that may be written",
+                "Nothing was started. Choose another one with --runs.");
+        }
     }
 
     private RunEnd WriteRecords(RunEnd end, TimeSpan took)

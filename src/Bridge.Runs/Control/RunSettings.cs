@@ -18,6 +18,9 @@ public sealed record RunSettings
     /// <summary>How long a held machine is left waiting for its operator before the run is stopped; null for ever.</summary>
     public TimeSpan? HeldPatience { get; init; }
 
+    /// <summary>Whether a run that the device still holds, say after its cable was pulled, is ended for this one; else the device counts as busy.</summary>
+    public bool EndsHeldRun { get; init; }
+
     /// <summary>How long a controlled stop may take before the machine is stopped at once. Default 10 s.</summary>
     public TimeSpan StopPatience { get; init; } = TimeSpan.FromSeconds(10);
 

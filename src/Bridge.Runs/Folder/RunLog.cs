@@ -26,23 +26,36 @@ public sealed class RunLog : IRunWatcher, IDisposable
             ? Serilog.Events.LogEventLevel.Warning : Serilog.Events.LogEventLevel.Information;
         _log.Write(level, "State {State} because {Cause} at {Seconds} s, record {Records} of {RecordsInAll}, cell {X} {Y} on layer {Layer}",
             progress.State, progress.Cause, progress.Elapsed.TotalSeconds, progress.Records, progress.RecordsInAll, progress.X, progress.Y, progress.Layer);
-        _next.StateChanged(progress);
+        Pass(() => _next.StateChanged(progress));
     }
 
     /// <inheritdoc/>
-    public void Progressed(RunProgress progress) => _next.Progressed(progress);
+    public void Progressed(RunProgress progress) => Pass(() => _next.Progressed(progress));
 
     /// <inheritdoc/>
     public void Told(string words)
     {
         _log.Warning("Told {Words}", words);
-        _next.Told(words);
+        Pass(() => _next.Told(words));
     }
 
     /// <summary>Logs how the run ended.</summary>
     public void Ended(RunEnd end, RunController run) =>
         _log.Information("Ended {Outcome}: {Words} Retransmissions {Retransmissions}, frames {Good} good, {BadFcs} damaged",
             end.Outcome, end.Words, run.Retransmissions, run.Received.Good, run.Received.BadFcs);
+
+    // A screen that is gone must not end the run.
+    private void Pass(Action tell)
+    {
+        try
+        {
+            tell();
+        }
+        catch (IOException error)
+        {
+            _log.Warning("The watcher cannot be told: {Why}", error.Message);
+        }
+    }
 
     /// <inheritdoc/>
     public void Dispose() => _log.Dispose();

@@ -18,6 +18,7 @@ public sealed class FileJournal : IJournal, IDisposable
     private long _length;
 
     /// <summary>Creates the file; it must not be there yet.</summary>
+    /// <exception cref="IOException">It is there, or cannot be made.</exception>
     public FileJournal(string path)
         : this(new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.Read, 1, FileOptions.WriteThrough))
     {
@@ -83,9 +84,8 @@ public sealed class FileJournal : IJournal, IDisposable
     // A write that failed half-way leaves part of a line behind.
     private void CutBack()
     {
-        if (_file.Length == _length)
-            return;
-        _file.SetLength(_length);
+        if (_file.Length != _length)
+            _file.SetLength(_length);
         _file.Position = _length;
     }
 

@@ -1,8 +1,10 @@
+using Bridge.Wire;
+
 namespace Bridge.Runs;
 
 /// <summary>
 /// A run's own hand on its journal: numbers the entries, and keeps those that could not be written until they can. While any is kept
-/// nothing new may be sent to the device.
+/// nothing that moves the machine may be sent to it.
 /// </summary>
 internal sealed class RunJournal(IJournal journal)
 {
@@ -12,7 +14,7 @@ internal sealed class RunJournal(IJournal journal)
     private long _number;
     private TimeSpan _retryAt;
 
-    /// <summary>The most entries that are kept for later. What a held device still reports is far fewer.</summary>
+    /// <summary>The most entries that are kept for later; the end is kept beyond it. What a held device still reports is far fewer.</summary>
     public const int MostUnwritten = 1_000;
 
     /// <summary>Whether everything is on the disk.</summary>
@@ -24,20 +26,57 @@ internal sealed class RunJournal(IJournal journal)
     /// <summary>When writing is next tried again; null while everything is written.</summary>
     public TimeSpan? NextDeadline => IsWritten ? null : _retryAt;
 
-    /// <summary>Writes an entry, or keeps it for later.</summary>
-    public void Write(TimeSpan now, JournalKind kind, Func<JournalEntry, JournalEntry> fill)
+    public void Begin(TimeSpan now, ProvedJob job, RunSettings settings) => Write(New(now, JournalKind.Begin) with
     {
-        if (_unwritten.Count >= MostUnwritten)
-            return;
-        _unwritten.Enqueue(fill(new JournalEntry(_number++, Math.Round(now.TotalSeconds, 4), kind)));
-        if (_unwritten.Count == 1)
-            WriteKept(now);
+        Format = FileJournal.Format,
+        Run = settings.RunId,
+        Machine = job.Machine.Name,
+        MachineDigest = job.Machine.Digest.ToString(),
+        Device = settings.Device,
+        Records = job.RecordsToSend,
+    }, now);
+
+    public void Command(TimeSpan now, MachineCommand command) =>
+        Write(New(now, JournalKind.Command) with { Command = command.ToString() }, now);
+
+    public void Sent(TimeSpan now, long records) => Write(New(now, JournalKind.Sent) with { Records = records }, now);
+
+    public void State(TimeSpan now, DeviceView device) => Write(WithWork(New(now, JournalKind.State), device) with
+    {
+        State = device.State.ToString(),
+        Cause = device.Cause == StateCause.None ? null : device.Cause.ToString(),
+        Position = device.Position,
+    }, now);
+
+    /// <summary>Writes how far the run is, unless older entries wait: the next change of state says it too.</summary>
+    public void Done(TimeSpan now, DeviceView device)
+    {
+        if (IsWritten)
+            Write(WithWork(New(now, JournalKind.Done), device) with { Position = device.Position }, now);
     }
+
+    public void End(TimeSpan now, DeviceView device, RunOutcome outcome) =>
+        Write(WithWork(New(now, JournalKind.End), device) with { Outcome = outcome.ToString() }, now);
 
     /// <summary>Tries again what is due.</summary>
     public void Tick(TimeSpan now)
     {
         if (!IsWritten && now >= _retryAt)
+            WriteKept(now);
+    }
+
+    private JournalEntry New(TimeSpan now, JournalKind kind) => new(_number, Math.Round(now.TotalSeconds, 4), kind);
+
+    private static JournalEntry WithWork(JournalEntry entry, DeviceView device) =>
+        device.HasRun ? entry with { Records = device.RecordsDone, Cells = device.CellsDone } : entry;
+
+    private void Write(JournalEntry entry, TimeSpan now)
+    {
+        if (_unwritten.Count >= MostUnwritten && entry.Kind != JournalKind.End)
+            return;
+        _number++;
+        _unwritten.Enqueue(entry);
+        if (_unwritten.Count == 1)
             WriteKept(now);
     }
 

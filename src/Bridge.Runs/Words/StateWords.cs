@@ -57,6 +57,7 @@ public static class StateWords
         StateCause.EndstopHit or StateCause.LostReference =>
             "Look for what is in the way, a loose belt or a loose endstop wire, then run the job again: it references first.",
         StateCause.LineSilent or StateCause.Starved => "Check the cable and this computer's load, then go on or stop.",
+        StateCause.HostRestarted => "See that no other program uses the machine, then go on or stop.",
         StateCause.ReferenceFailed => "Check the endstop of each axis and its wiring, and which end the machine file says it is at.",
         StateCause.BadRecord or StateCause.FirmwareFault or StateCause.Watchdog =>
             "Keep the run folder, it holds what is needed to find out why; check the firmware's version.",

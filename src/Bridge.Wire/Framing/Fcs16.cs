@@ -9,21 +9,18 @@ public static class Fcs16
     /// <summary>What remains after a frame and its own check sequence, low octet first, if neither was damaged.</summary>
     public const ushort Good = 0xF0B8;
 
-    private const ushort Polynomial = 0x8408;
-
     /// <summary>The check sequence of some octets, to be sent low octet first.</summary>
     public static ushort Of(ReadOnlySpan<byte> octets) => (ushort)~Update(Initial, octets);
 
     /// <summary>True if the last two octets are the check sequence of those before them.</summary>
     public static bool IsGood(ReadOnlySpan<byte> octets) => Update(Initial, octets) == Good;
 
-    /// <summary>Carries a calculation on over one octet.</summary>
+    /// <summary>Carries a calculation on over one octet, all its bits at once (the C equivalent in avr-libc's manual of util/crc16.h).</summary>
     public static ushort Update(ushort fcs, byte octet)
     {
-        fcs ^= octet;
-        for (var bit = 0; bit < 8; bit++)
-            fcs = (ushort)((fcs & 1) != 0 ? fcs >> 1 ^ Polynomial : fcs >> 1);
-        return fcs;
+        octet ^= (byte)fcs;
+        octet ^= (byte)(octet << 4);
+        return (ushort)((octet << 8 | fcs >> 8) ^ octet >> 4 ^ octet << 3);
     }
 
     private static ushort Update(ushort fcs, ReadOnlySpan<byte> octets)

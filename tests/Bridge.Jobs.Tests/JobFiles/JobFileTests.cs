@@ -24,7 +24,8 @@ public class JobFileTests
         }
 
         var job = JobFile.Parse(bytes, name);
-        Assert.Equal(meaning, $"{job.Image.Width.AxisBits} {job.Grid.X} {job.Grid.Y} {job.Grid.Layers} {job.Machine} {Convert.ToHexString(job.Image.Bytes.Span)}");
+        Assert.Equal(meaning,
+            $"{job.Image.Width.AxisBits} {job.Grid.X} {job.Grid.Y} {job.Grid.Layers} {job.Machine} {Convert.ToHexString(job.Image.Bytes.Span)}");
         Assert.Equal(hex, Convert.ToHexString(job.ToBytes()));
     }
 

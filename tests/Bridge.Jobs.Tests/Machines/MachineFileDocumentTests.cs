@@ -22,8 +22,10 @@ public sealed partial class MachineFileDocumentTests
     [Fact]
     public void The_default_that_the_page_states_is_the_one_that_holds()
     {
-        var stated = MachineFile.Tables.SelectMany(t => t.Keys).Where(k => !k.Default.StartsWith("required", StringComparison.Ordinal)).ToDictionary(k => k.Name, k => k.Default);
-        var without = string.Join('\n', ExampleMachines.Text("wide-plotter.toml").Split('\n').Where(line => !line.StartsWith("baud", StringComparison.Ordinal)));
+        var stated = MachineFile.Tables.SelectMany(t => t.Keys)
+            .Where(k => !k.Default.StartsWith("required", StringComparison.Ordinal)).ToDictionary(k => k.Name, k => k.Default);
+        var without = string.Join('\n', ExampleMachines.Text("wide-plotter.toml").Split('\n')
+            .Where(line => !line.StartsWith("baud", StringComparison.Ordinal)));
 
         var machine = MachineFileMistakeTests.Parse(without);
 

@@ -71,13 +71,15 @@ public class JobProofTests
         var proof = JobProof.Of(Job(Row(3, 3, 2), Row(2, 3, 4) with { Rise = true }, Record.End), machine);
         Assert.True(proof.IsProved);
         Assert.Equal(cautioned > 0 ? 1 : 0, proof.Cautions.Count);
-        Assert.All(proof.Cautions, caution => Assert.Contains($"layer 1: found {cautioned} cells with nothing below them, the first (2, 3)", caution.ToString()));
+        Assert.All(proof.Cautions, caution => Assert.Contains(
+            $"layer 1: found {cautioned} cells with nothing below them, the first (2, 3)", caution.ToString()));
     }
 
     [Fact]
     public void What_floats_over_an_empty_layer_is_a_caution()
     {
-        var proof = JobProof.Of(Job(Row(3, 3, 2), Record.Go(Head.A, new Cell(3, 3), rise: true), Row(3, 3, 2) with { Rise = true }, Record.End), Machines.Gantry);
+        var job = Job(Row(3, 3, 2), Record.Go(Head.A, new Cell(3, 3), rise: true), Row(3, 3, 2) with { Rise = true }, Record.End);
+        var proof = JobProof.Of(job, Machines.Gantry);
         Assert.Equal(JobRule.Overhang, Assert.Single(proof.Cautions).Rule);
     }
 

@@ -3,7 +3,10 @@ using Bridge.Wire;
 
 namespace Bridge.Mock.Tests;
 
-/// <summary>A device without a line: frames go straight in, and what it says is kept. The host beats every 100 ms unless told to be quiet.</summary>
+/// <summary>
+/// A device without a line: frames go straight in, and what it says is kept. The host beats every 100 ms unless told to be
+/// quiet.
+/// </summary>
 internal sealed class Bench
 {
     private static readonly TimeSpan BeatInterval = TimeSpan.FromMilliseconds(100);

@@ -4,7 +4,10 @@ using Bridge.Wire;
 
 namespace Bridge.Mock.Tests;
 
-/// <summary>The least host that can stream a job over a line: it sets up, resets, begins, starts and sends records as credit allows. One message at a time but for records.</summary>
+/// <summary>
+/// The least host that can stream a job over a line: it sets up, resets, begins, starts and sends records as credit allows.
+/// One message at a time but for records.
+/// </summary>
 internal sealed class StreamingHost
 {
     private readonly ArrayBufferWriter<byte> _output = new();
@@ -57,9 +60,7 @@ internal sealed class StreamingHost
     public async Task Stream(RecordWidth width, ReadOnlyMemory<byte> records)
     {
         var count = (uint)(records.Length / width.Bytes);
-        await Tell(new Begin(1, count));
-        await Tell(new Command(MachineCommand.Start));
-        var sent = 0u;
+        var sent = await Begin(width, records);
         Assert.True(await Until(() =>
         {
             while (sent < Math.Min(count, Last!.Value.RecordsLimit) && _link.CanSend)
@@ -71,6 +72,17 @@ internal sealed class StreamingHost
 
             return Last!.Value.State is MachineState.Complete or MachineState.Aborted or MachineState.Stopped or MachineState.Held;
         }));
+    }
+
+    /// <summary>Begins a run, sends as many records as one message holds and starts it; gives how many that were.</summary>
+    public async Task<uint> Begin(RecordWidth width, ReadOnlyMemory<byte> records)
+    {
+        var count = records.Length / width.Bytes;
+        var first = Math.Min(Math.Min(count, Records.MaxCount(width.Bytes)), MockDevice.QueueRecords);
+        await Tell(new Begin(1, (uint)count));
+        Assert.True(_link.TrySend(new Records(0, records.Span[..(first * width.Bytes)]), Now, out _));
+        await Tell(new Command(MachineCommand.Start));
+        return (uint)first;
     }
 
     public async Task<bool> Until(Func<bool> holds)

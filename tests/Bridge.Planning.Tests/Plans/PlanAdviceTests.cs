@@ -29,7 +29,8 @@ public class PlanAdviceTests
 
     [Fact]
     public void A_change_that_does_not_suit_the_machine_is_not_advised() =>
-        Assert.DoesNotContain(PlanAdvice.For(Shapes.Text("A.A.A"), Machines.Make(RecordWidth.Four, 16, 1, 1, 6)), advice => advice.StartsWith("Turned", StringComparison.Ordinal));
+        Assert.DoesNotContain(PlanAdvice.For(Shapes.Text("A.A.A"), Machines.Make(RecordWidth.Four, 16, 1, 1, 6)),
+            advice => advice.StartsWith("Turned", StringComparison.Ordinal));
 
     [Fact]
     public void Empty_layers_alone_are_not_advised() =>

@@ -39,7 +39,8 @@ public class PlannerTests
     public void No_layer_takes_more_records_than_it_has_horizontal_runs() =>
         Shapes.Random(16, 16, 3).Where(shape => !shape.IsEmptyEverywhere).Sample(shape =>
             Assert.All(Planner.Plan(shape, Machines.Desktop).Layers, cost =>
-                Assert.InRange(cost.Records, 0, Math.Max(shape.IsEmpty(cost.Layer) ? 1 : 0, HorizontalRuns(shape, cost.Layer)))), seed: "0000planner3", iter: 400);
+                Assert.InRange(cost.Records, 0, Math.Max(shape.IsEmpty(cost.Layer) ? 1 : 0, HorizontalRuns(shape, cost.Layer)))),
+            seed: "0000planner3", iter: 400);
 
     [Fact]
     public void Layer_costs_add_up_to_the_job_and_count_the_cells() =>
@@ -156,7 +157,8 @@ public class PlannerTests
 
     [Fact]
     public void A_head_that_the_machine_lacks_is_refused_by_its_place() =>
-        Refusing.IsRefusedAt("layer 0, cell (1, 0)", () => Planner.Plan(Shapes.Text("AB"), Machines.Make(RecordWidth.Four, 16, 16, 1, 256, hasTwoHeads: false)));
+        Refusing.IsRefusedAt("layer 0, cell (1, 0)", () => Planner.Plan(Shapes.Text("AB"),
+            Machines.Make(RecordWidth.Four, 16, 16, 1, 256, hasTwoHeads: false)));
 
     private static int HorizontalRuns(Shape shape, int layer) => (
         from y in Enumerable.Range(0, shape.Depth)

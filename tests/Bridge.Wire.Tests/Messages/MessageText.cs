@@ -46,7 +46,8 @@ internal static class MessageText
 
     private static string Of(Status m) => $"answer_number={m.AnswerNumber} answer={(int)m.Answer} state={(int)m.State} cause={(int)m.Cause} "
         + $"inputs={(int)m.Inputs} run_id={m.RunId} records_taken={m.RecordsTaken} records_limit={m.RecordsLimit} "
-        + $"records_done={m.RecordsDone} cells_done={m.CellsDone} x={m.X} y={m.Y} layer={m.Layer} head={m.Head} working={(m.Working ? 1 : 0)} gap={(m.Gap ? 1 : 0)}";
+        + $"records_done={m.RecordsDone} cells_done={m.CellsDone} x={m.X} y={m.Y} layer={m.Layer} head={m.Head} "
+        + $"working={(m.Working ? 1 : 0)} gap={(m.Gap ? 1 : 0)}";
 
     private static byte[] Compose<T>(FrameHeader header, in T message)
         where T : struct, IMessage, allows ref struct

@@ -1,0 +1,33 @@
+using System.Diagnostics;
+
+namespace Bridge.Bench;
+
+/// <summary>The program as people run it, by ./bridge, once it is built.</summary>
+internal static class WholeProgram
+{
+    public static IEnumerable<Figure> MeasureDemo()
+    {
+        var folder = Directory.CreateTempSubdirectory("bridge-bench-");
+        try
+        {
+            return [Figure.OfSeconds("demo", Goal.Below(10), repetitions: 3, () => Run(folder.FullName, "demo"))];
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    public static IEnumerable<Figure> MeasureStart() =>
+        [Figure.OfSeconds("start", Goal.Below(0.5), repetitions: 9, () => Run(Examples.Root, "--help"))];
+
+    private static void Run(string folder, string argument)
+    {
+        var start = new ProcessStartInfo(Examples.At("bridge"), [argument]) { WorkingDirectory = folder, RedirectStandardOutput = true };
+        using var program = Process.Start(start)!;
+        program.StandardOutput.ReadToEnd();
+        program.WaitForExit();
+        if (program.ExitCode != 0)
+            throw new InvalidOperationException($"bridge {argument} ended with {program.ExitCode}.");
+    }
+}

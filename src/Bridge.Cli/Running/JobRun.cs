@@ -1,0 +1,109 @@
+using System.Diagnostics;
+using System.Security.Cryptography;
+using Bridge.Jobs;
+using Bridge.Motion;
+using Bridge.Runs;
+using Bridge.Serial;
+
+namespace Bridge.Cli;
+
+/// <summary>One run from a job to an exit code: proves, opens the device, runs with a screen and keys, and tells how it ended.</summary>
+internal static class JobRun
+{
+    // A machine that holds and has nobody at a terminal to let it go on is stopped after this.
+    private static readonly TimeSpan PatienceWithNobodyThere = TimeSpan.FromSeconds(10);
+
+    /// <summary>Runs to the end and tells how it ended by the exit code.</summary>
+    /// <param name="report">Where it is told.</param>
+    /// <param name="options">What to run, on what.</param>
+    /// <param name="planned">The job, where it was just planned; else it is read.</param>
+    /// <exception cref="RefusedException">A file is not good, the job is not proved, or nobody watches a board.</exception>
+    public static async Task<int> ExecuteAsync(Report report, RunOptions options, JobFile? planned = null)
+    {
+        var machine = MachineInput.Read(options.Machine, out var machineBytes);
+        var job = ProvedJob.Of(planned ?? JobInput.Read(options.Job, options.Raw, machine), machine);
+        RefuseUnwatchedBoard(report, options);
+        foreach (var line in Caution.Lines)
+            report.Line(line);
+        using var device = await OpenAsync(report, options, machine).ConfigureAwait(false);
+        if (device is null)
+            return ExitCode.Device;
+        var screen = new RunScreen(report, job.Proof.Layers, Countdown.Of(job.Job.Image, machine));
+        using var session = RunSession.Create(
+            new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device)),
+            screen, device.Time, TimeProvider.System.GetUtcNow());
+        RunEnd end;
+        using (new OperatorInput(session.Controller, report, TimeProvider.System))
+            end = await screen.ShowAsync(() => session.RunAsync(device.Line)).ConfigureAwait(false);
+        Tell(report, end, session, device, machine);
+        return CodeOf(end.Outcome);
+    }
+
+    private static void RefuseUnwatchedBoard(Report report, RunOptions options)
+    {
+        if (options.Device == Device.MockName)
+            return;
+        if (!options.Unattended && !report.IsAttended)
+            throw new RefusedException($"--device {options.Device}", "nobody at a terminal", "a run that somebody watches, with keys to stop it",
+                "Run it from a terminal, or say --unattended and have somebody stand by the e-stop all the same.");
+        if (options.Unattended)
+            report.Line("Unattended: no key is needed, and where the machine holds or the job waits for its operator, the run is stopped after "
+                + $"{PatienceWithNobodyThere.TotalSeconds:0} s. This is no leave to go away: somebody stays by the e-stop.");
+    }
+
+    private static async Task<Device?> OpenAsync(Report report, RunOptions options, Machine machine)
+    {
+        if (options.Device == Device.MockName)
+            return Device.OfMock(machine, options.Fast, options.Seed, options.Faults);
+        if (BaudError.Caution(machine.Baud) is { } caution)
+            report.Line(caution);
+        report.Line($"Opening {options.Device} at {machine.Baud} baud. Many boards reset on that, so it gets {Device.SettlePause.TotalSeconds:0} s to start.");
+        switch (await Device.OpenPortAsync(options.Device, machine.Baud).ConfigureAwait(false))
+        {
+            case SerialOpening.Opened opened:
+                return Device.OfPort(opened.Line);
+            case SerialOpening.Refused refused:
+                report.Problem($"Refused: --device {options.Device}: {refused.Because} {refused.Action} bridge ports lists what there is.");
+                return null;
+            default:
+                throw new UnreachableException();
+        }
+    }
+
+    private static RunSettings SettingsOf(Report report, RunOptions options, Device device)
+    {
+        var isAttended = report.IsAttended && !options.Unattended;
+        if (isAttended && !options.Fast)
+            report.Line(OperatorInput.Keys);
+        return new RunSettings
+        {
+            RunId = (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1),
+            Token = (ushort)RandomNumberGenerator.GetInt32(0, ushort.MaxValue + 1),
+            Device = device.Name,
+
+            // On the mock device nothing has to be done at a wait; at a board there may be.
+            GoesOnAtWaits = device.Mock is not null && (options.Fast || !isAttended),
+            HeldPatience = isAttended && !options.Fast ? null : PatienceWithNobodyThere,
+        };
+    }
+
+    private static void Tell(Report report, RunEnd end, RunSession session, Device device, Machine machine)
+    {
+        report.Line($"{end.Outcome}: {end.Words}");
+        if (end.WhatToDo.Length > 0)
+            report.Line(end.WhatToDo);
+        if (device.Mock is { } mock && MockTruth.Differing(mock, session.Controller.Worked, machine.Grid) is > 0 and var cells)
+            report.Line($"What the mock's gantry really worked differs from this record in {Counted.Of(cells, "cell")}: "
+                + "its motors skipped steps, or it went on while nothing was heard of it.");
+        report.Line($"Run folder: {session.Folder.Path}");
+    }
+
+    private static int CodeOf(RunOutcome outcome) => outcome switch
+    {
+        RunOutcome.Complete => ExitCode.Done,
+        RunOutcome.Stopped or RunOutcome.HeldTooLong => ExitCode.Stopped,
+        RunOutcome.Aborted => ExitCode.Aborted,
+        RunOutcome.JournalFailed => ExitCode.Journal,
+        _ => ExitCode.Device,
+    };
+}

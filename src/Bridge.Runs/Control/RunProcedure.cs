@@ -1,0 +1,144 @@
+using Bridge.Jobs;
+using Bridge.Wire;
+
+namespace Bridge.Runs;
+
+/// <summary>
+/// What a run does while nothing comes between: connects, tells the device about the machine, references it, begins the run, fills its queue
+/// and starts it. Between two steps it waits while a Hold is wanted or the journal is not written.
+/// </summary>
+internal sealed class RunProcedure
+{
+    private static readonly TimeSpan JournalPatience = TimeSpan.FromSeconds(5);
+
+    private readonly ProvedJob _job;
+    private readonly RunSettings _settings;
+    private readonly RunJournal _journal;
+    private readonly Dialogue _dialogue;
+    private readonly DeviceView _device;
+    private readonly RecordFeed _feed;
+    private readonly Steering _steering;
+    private readonly IEnumerator<Wait> _waits;
+    private TimeSpan _now;
+    private TimeSpan _waitingSince;
+
+    public RunProcedure(ProvedJob job, RunSettings settings, RunJournal journal, Dialogue dialogue, DeviceView device, RecordFeed feed, Steering steering)
+    {
+        (_job, _settings, _journal, _dialogue, _device, _feed, _steering) = (job, settings, journal, dialogue, device, feed, steering);
+        _waits = Steps().SelectMany(step => step).GetEnumerator();
+    }
+
+    /// <summary>Whether something was asked that may move the machine or switch its drivers on.</summary>
+    public bool IsEngaged { get; private set; }
+
+    /// <summary>Whether the machine was found out of Aborted, or has left it for this run. From there on, Aborted ends the run.</summary>
+    public bool HasLeftAborted { get; private set; }
+
+    /// <summary>When the present wait has lasted too long.</summary>
+    public TimeSpan NextDeadline => _waits.Current?.AtMost is { } limit ? _waitingSince + limit : TimeSpan.MaxValue;
+
+    private TimeOuts Times => _job.Machine.TimeOuts;
+
+    /// <summary>Goes on as far as it can. Gives the run's end if it cannot go on at all, else null.</summary>
+    public RunEnd? Tick(TimeSpan now)
+    {
+        _now = now;
+        while (_waits.Current is not { } wait || wait.Until())
+        {
+            _waits.MoveNext();
+            _waitingSince = now;
+        }
+
+        return now >= NextDeadline ? _waits.Current.OrElse!() : null;
+    }
+
+    private IEnumerable<IEnumerable<Wait>> Steps()
+    {
+        yield return WriteJournal();
+        yield return Connect();
+        yield return TakeOver();
+        yield return TellMachine();
+        IsEngaged = true;
+        if (_device.State == MachineState.Aborted)
+            yield return Order(MachineCommand.Clear, MachineState.Stopped);
+        HasLeftAborted = true;
+        yield return Order(MachineCommand.Reset, MachineState.Idle);
+        yield return Ask("the run", new Begin(_settings.RunId, (uint)_job.RecordsToSend));
+        _device.HasRun = true;
+        yield return FillQueue();
+        yield return Tell(MachineCommand.Start);
+        yield return [new Wait(() => false)];
+    }
+
+    private IEnumerable<Wait> WriteJournal()
+    {
+        yield return new Wait(() => _journal.IsWritten, JournalPatience, () => RunEnds.JournalFailed(_journal.Why));
+    }
+
+    private IEnumerable<Wait> Connect()
+    {
+        _dialogue.Open(_now);
+        yield return new Wait(() => _device.Last is not null, Times.Answer, RunEnds.NoAnswer);
+        yield return new Wait(() => !StateTable.IsActing(_device.State), Times.Answer, () => RunEnds.Busy(_device.State));
+        HasLeftAborted = _device.State != MachineState.Aborted;
+    }
+
+    // What is told about the machine costs it its reference, so even one that is Idle begins from Stopped.
+    private IEnumerable<Wait> TakeOver() => _device.State switch
+    {
+        MachineState.Stopped or MachineState.Aborted => [],
+        MachineState.Idle or MachineState.Complete => Order(MachineCommand.Stop, MachineState.Stopped),
+        MachineState.Held or MachineState.Suspended when _settings.EndsHeldRun => Order(MachineCommand.Stop, MachineState.Stopped),
+        var busy => [GiveUp(RunEnds.Busy(busy))],
+    };
+
+    private IEnumerable<Wait> TellMachine()
+    {
+        var machine = _job.Machine;
+        return Ask("the machine's setup", SetupMessages.OfMachine(machine))
+            .Concat(SetupMessages.OfAxes(machine).SelectMany(axis => Ask($"the setup of axis {"XYZ"[axis.Axis]}", axis)))
+            .Concat(SetupMessages.OfHeads(machine).SelectMany(head => Ask($"the setup of head {"ab"[head.Head]}", head)));
+    }
+
+    // Before the start, so that the device does not begin by running out of records.
+    private IEnumerable<Wait> FillQueue()
+    {
+        yield return Ready();
+        yield return new Wait(() => !_journal.IsWritten || (_feed.Sent > 0 && _dialogue.IsAllHeard && _device.RecordsTaken == _feed.Sent),
+            Times.Answer, () => RunEnds.NoAnswerTo("the first records"));
+    }
+
+    private IEnumerable<Wait> Order(MachineCommand command, MachineState goal)
+    {
+        var limit = Times.Reference * 3 + Times.Answer;
+        foreach (var wait in Tell(command))
+            yield return wait;
+        yield return new Wait(() => !StateTable.IsActing(_device.State), limit, () => RunEnds.TookTooLong(goal, limit));
+        if (_device.State != goal)
+            yield return GiveUp(_device.State == MachineState.Aborted ? RunEnds.Aborted(_device.Cause) : RunEnds.Stopped(_device.Cause));
+    }
+
+    private IEnumerable<Wait> Tell(MachineCommand command)
+    {
+        yield return Ready();
+        _journal.Command(_now, command);
+        foreach (var wait in Ask($"the command {command}", new Command(command)))
+            yield return wait;
+    }
+
+    private IEnumerable<Wait> Ask<T>(string what, T message)
+        where T : struct, IMessage
+    {
+        yield return Ready();
+        _dialogue.Ask(message, _now);
+        yield return new Wait(() => _dialogue.IsAnswered, Times.Answer, () => RunEnds.NoAnswerTo(what));
+        if (_dialogue.Answer != Wire.Refusal.None)
+            yield return GiveUp(RunEnds.Refused(what, _dialogue.Answer));
+    }
+
+    private Wait Ready() => new(
+        () => _journal.IsWritten && !_steering.HoldIsWanted && _dialogue.IsAnswered && _dialogue.CanAsk,
+        _settings.HeldPatience, () => RunEnds.HeldTooLong(_device.Cause));
+
+    private static Wait GiveUp(RunEnd end) => new(() => false, TimeSpan.Zero, () => end);
+}

@@ -1,0 +1,61 @@
+using Bridge.Wire;
+
+namespace Bridge.Runs;
+
+/// <summary>Takes what the device says of itself: holds it against what was sent, follows the work, and tells the journal and the watcher.</summary>
+internal sealed class StatusIntake(
+    ProvedJob job, RunSettings settings, DeviceView device, RunJournal journal, Dialogue dialogue, RecordFeed feed, HoldWatch holds, IRunWatcher watcher)
+{
+    private readonly WorkTracker _tracker = new(job.Job.Image, job.Machine.Grid);
+    private TimeSpan _progressAt;
+
+    /// <summary>The cells that the device says it has worked.</summary>
+    public WorkedCells Worked => _tracker.Worked;
+
+    /// <summary>Whether the last Status was believed and about this run.</summary>
+    public bool IsUpToDate { get; private set; } = true;
+
+    /// <summary>Where the run stands.</summary>
+    public RunProgress Progress(TimeSpan now) => new(
+        device.State, device.Cause, device.RecordsDone, job.RecordsToSend, Worked.Counts.A + Worked.Counts.B,
+        device.Last?.Layer ?? 0, device.Last?.X ?? 0, device.Last?.Y ?? 0, now);
+
+    /// <summary>Takes a Status. Gives the end to stop for if the device's counts of records cannot be, else null.</summary>
+    public RunEnd? Take(in Status status, TimeSpan now)
+    {
+        var (state, cause, records, cells) = (device.State, device.Cause, device.RecordsDone, device.CellsDone);
+        IsUpToDate = !CountsTooMany(status) && device.Take(status);
+        if (!IsUpToDate)
+            return CountsTooMany(status) ? RunEnds.RecordsRefused(Wire.Refusal.IndexMismatch) : null;
+        if (device.HasRun)
+            _tracker.AdvanceTo(status.RecordsDone, status.CellsDone);
+        if (state != status.State || cause != status.Cause)
+            TakeState(now);
+        else if ((records, cells) != (device.RecordsDone, device.CellsDone))
+            TakeProgress(now);
+
+        // It has heard all that was sent, so it must have taken it.
+        var lacksRecords = device.TakesRecords && dialogue.IsAllHeard && device.RecordsTaken < feed.Sent;
+        return lacksRecords ? RunEnds.RecordsRefused(status.Answer) : null;
+    }
+
+    // A device that counts records which were never sent is not believed in anything.
+    private bool CountsTooMany(in Status status) =>
+        device.HasRun && status.RunId == settings.RunId && status.RecordsTaken > feed.Sent;
+
+    private void TakeState(TimeSpan now)
+    {
+        journal.State(now, device);
+        watcher.StateChanged(Progress(now));
+        holds.StateChanged(now);
+    }
+
+    private void TakeProgress(TimeSpan now)
+    {
+        watcher.Progressed(Progress(now));
+        if (now < _progressAt)
+            return;
+        _progressAt = now + settings.ProgressInterval;
+        journal.Done(now, device);
+    }
+}

@@ -1,0 +1,2 @@
+// These tests mostly wait for processes.
+[assembly: CollectionBehavior(MaxParallelThreads = 6)]

@@ -1,0 +1,52 @@
+namespace Bridge.Cli.Tests;
+
+/// <summary>The real process, in real time, told to end in the middle of a run.</summary>
+public sealed class SignalTests : IDisposable
+{
+    private readonly WorkFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [LinuxFact]
+    public async Task The_first_interrupt_stops_the_machine_in_a_controlled_way()
+    {
+        using var run = await Executing(secondsPerCell: 0.2);
+        run.Signal("INT");
+        AssertEnded(await run.End(), 3, "Stopped");
+    }
+
+    [LinuxFact]
+    public async Task The_second_interrupt_switches_the_motors_off()
+    {
+        using var run = await Executing(secondsPerCell: 6); // a controlled stop waits for the cell
+        run.Signal("INT");
+        await run.Says("Stopping: ");
+        run.Signal("INT");
+        AssertEnded(await run.End(), 4, "Aborted");
+    }
+
+    [LinuxFact]
+    public async Task A_terminate_signal_stops_the_machine_first()
+    {
+        using var run = await Executing(secondsPerCell: 0.2);
+        run.Signal("TERM");
+        AssertEnded(await run.End(), 3, "Stopped");
+    }
+
+    private async Task<BridgeProcess> Executing(double secondsPerCell)
+    {
+        var image = _folder.Write("image", Convert.FromHexString("600033" + "A00009" + "000000")); // 16 cells, ten more times
+        var run = BridgeProcess.Start(_folder.Path, "run", image, "--raw", "--machine", _folder.Quick(secondsPerCell));
+        await run.Says("Execute: ");
+        return run;
+    }
+
+    private void AssertEnded(Ran ran, int code, string outcome)
+    {
+        Assert.True(code == ran.ExitCode, ran.Output + ran.Error);
+        Assert.Contains($"{outcome}: The ", ran.Output);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        Assert.Contains($"\"{outcome}\"", File.ReadAllText(Path.Combine(folder, "summary.json")));
+        Assert.Contains(outcome, File.ReadLines(Path.Combine(folder, "journal.jsonl")).Last());
+    }
+}

@@ -1,0 +1,186 @@
+using Bridge.Wire;
+
+namespace Bridge.Runs.Tests;
+
+public class AbortTests
+{
+    private static readonly TimeSpan Interval = TimeSpan.FromMilliseconds(20);
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void Abort_at_any_cell_ends_aborted_and_the_record_says_just_what_was_worked(int times)
+    {
+        for (var cell = 1; cell <= 40; cell += times)
+        {
+            using var rig = Rig.OfSmallJob();
+            var at = cell;
+            rig.AtCell(worked =>
+            {
+                for (var time = 0; worked == at && time < times; time++)
+                    rig.Run.Request(MachineCommand.Abort);
+            });
+            var end = rig.ToEnd();
+            Assert.Equal((RunOutcome.Aborted, MachineState.Aborted), (end.Outcome, rig.Device.State));
+            Assert.Equal(StateCause.StopOctets, rig.Device.Cause);
+            rig.HasWorkedAPart();
+            Assert.InRange(rig.Device.Gantry.CellsWorked, cell, cell + 1);
+            rig.StaysSo();
+        }
+    }
+
+    [Fact]
+    public void Abort_asked_at_any_turn_of_the_beginning_ends_aborted_for_good()
+    {
+        for (var turn = 0; turn < 80; turn++)
+        {
+            using var rig = Rig.OfSmallJob();
+            var asked = turn;
+            rig.EachTurn(now =>
+            {
+                if (now == asked)
+                    rig.Run.Request(MachineCommand.Abort);
+            });
+            Assert.Equal((RunOutcome.Aborted, MachineState.Aborted), (rig.ToEnd().Outcome, rig.Device.State));
+            Assert.Empty(rig.Device.Gantry.Worked);
+            Assert.False(rig.Device.Gantry.DriversAreOn);
+            rig.StaysSo();
+        }
+    }
+
+    [Fact]
+    public void Abort_asked_before_anything_was_sent_still_sends_STOP()
+    {
+        using var rig = Rig.OfSmallJob();
+        rig.Run.Request(MachineCommand.Abort);
+        Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);
+        Assert.Equal(TimeSpan.Zero, rig.Line.Bursts[0]);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void Stop_and_then_Abort_ends_aborted(int turnsBetween)
+    {
+        using var rig = Rig.OfSmallJob();
+        var turnsLeft = int.MaxValue;
+        rig.AtCell(cell =>
+        {
+            if (cell != 3)
+                return;
+            rig.Run.Request(MachineCommand.Stop);
+            turnsLeft = turnsBetween;
+            if (turnsBetween == 0)
+                rig.Run.Request(MachineCommand.Abort);
+        });
+        rig.EachTurn(_ =>
+        {
+            if (turnsLeft != int.MaxValue && --turnsLeft == 0)
+                rig.Run.Request(MachineCommand.Abort);
+        });
+        Assert.Equal((RunOutcome.Aborted, MachineState.Aborted), (rig.ToEnd().Outcome, rig.Device.State));
+        rig.HasWorkedAPart();
+    }
+
+    [Fact]
+    public void On_a_line_that_drops_nine_frames_of_ten_STOP_is_repeated_until_the_machine_says_so()
+    {
+        for (var seed = 0; seed < 10; seed++)
+        {
+            var rig = new ScriptedRig(script: device => device.Executes = false);
+            var random = new Random(seed);
+            rig.Watcher.OnState = state =>
+            {
+                if (state != MachineState.Execute)
+                    return;
+                rig.Device.Says = status => random.Next(10) == 0 ? status : null;
+                rig.Run.Request(MachineCommand.Abort);
+            };
+            var end = rig.ToEnd();
+            Assert.Equal(end.Outcome == RunOutcome.Aborted, rig.Time.Now - rig.Device.Stops[0] < ScriptedRig.Answer);
+            Assert.All(rig.Device.Stops.Zip(rig.Device.Stops.Skip(1)), pair => Assert.Equal(Interval, pair.Second - pair.First));
+        }
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1900)]
+    public void On_a_dead_line_STOP_goes_on_for_the_answers_time_out_and_the_end_says_that_nothing_is_known(int deadBeforeMs)
+    {
+        var rig = new ScriptedRig(script: device => device.Executes = false);
+        var deadSince = TimeSpan.MaxValue;
+        rig.Watcher.OnState = state =>
+        {
+            if (state != MachineState.Execute)
+                return;
+            rig.Device.IsDead = true;
+            deadSince = rig.Time.Now;
+        };
+        var asked = false;
+        rig.Line.EachTurn = _ =>
+        {
+            if (!asked && deadSince < TimeSpan.MaxValue && rig.Time.Now >= deadSince + TimeSpan.FromMilliseconds(deadBeforeMs))
+            {
+                asked = true;
+                rig.Run.Request(MachineCommand.Abort);
+            }
+        };
+        var end = rig.ToEnd();
+        Assert.Equal(RunOutcome.LineLost, end.Outcome);
+        Assert.Contains("not known whether it has stopped", end.Words);
+        Assert.Contains("Press the e-stop", end.WhatToDo);
+        Assert.InRange(rig.Device.Stops.Count, ScriptedRig.Answer / Interval, ScriptedRig.Answer / Interval + 1);
+        Assert.All(rig.Device.Stops.Zip(rig.Device.Stops.Skip(1)), pair => Assert.Equal(Interval, pair.Second - pair.First));
+    }
+
+    [Fact]
+    public void A_line_that_closes_while_the_machine_is_being_stopped_leaves_it_unknown()
+    {
+        var rig = new ScriptedRig(script: device => (device.Executes, device.HeedsStop) = (false, false));
+        rig.Watcher.OnState = state =>
+        {
+            if (state == MachineState.Execute)
+                rig.Run.Request(MachineCommand.Abort);
+        };
+        rig.Line.EachTurn = _ =>
+        {
+            if (rig.Device.Stops.Count == 3)
+                rig.Device.ClosedBecause = "the cable is out";
+        };
+        var end = rig.ToEnd();
+        Assert.Equal(RunOutcome.LineLost, end.Outcome);
+        Assert.Contains("the cable is out", end.Words);
+        Assert.Contains("not known whether it has stopped", end.Words);
+    }
+
+    [Fact]
+    public void A_device_that_reset_itself_before_the_abort_is_found_again_and_said_to_be_off()
+    {
+        var rig = new ScriptedRig(script: device => device.Executes = false);
+        rig.Watcher.OnState = state =>
+        {
+            if (state != MachineState.Execute)
+                return;
+            rig.Device.Reset();
+            rig.Run.Request(MachineCommand.Abort);
+        };
+        rig.Device.HeedsStop = false;
+        Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);
+    }
+
+    [Fact]
+    public void A_Clear_that_was_on_its_way_is_not_sent_again_after_the_abort()
+    {
+        var rig = new ScriptedRig();
+        rig.Device.Says = status => rig.Device.Commands.Count == 1 && rig.Device.Stops.Count == 0 ? null : status; // the answer to Clear is lost
+        rig.Device.Heard = type =>
+        {
+            if (type == MessageType.Command)
+                rig.Run.Request(MachineCommand.Abort);
+        };
+        Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);
+        Assert.Equal([MachineCommand.Clear], rig.Device.Commands);
+        Assert.Equal(MachineState.Aborted, rig.Device.State);
+    }
+}

@@ -1,0 +1,60 @@
+using Bridge.Jobs;
+using Bridge.Mock;
+
+namespace Bridge.Runs.Tests;
+
+public class RunSessionTests
+{
+    private static readonly DateTimeOffset Noon = new(2026, 5, 4, 12, 0, 0, TimeSpan.Zero);
+
+    [Fact]
+    public async Task A_run_leaves_everything_known_about_it_in_its_folder()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1);
+        using var line = port.Open();
+        RunFolder folder;
+        RunEnd end;
+        using (var session = RunSession.Create(Request(runs), new Onlooker(), time, Noon))
+        {
+            folder = session.Folder;
+            end = await session.RunAsync(line);
+        }
+
+        Assert.Equal(RunOutcome.Complete, end.Outcome);
+        Assert.Equal(Examples.SmallJob.ToBytes(), File.ReadAllBytes(folder.JobFile));
+        Assert.Equal(Examples.MachineBytes("desktop-gantry.toml"), File.ReadAllBytes(folder.MachineFile));
+        var journal = FileJournal.Read(folder.JournalFile).ToList();
+        Assert.Equal((JournalKind.Begin, JournalKind.End, "Complete"), (journal[0].Kind, journal[^1].Kind, journal[^1].Outcome));
+        var summary = RunSummary.FromJson(File.ReadAllText(folder.SummaryFile))!;
+        Assert.Equal((RunOutcome.Complete, 11, 11), (summary.Outcome, summary.Records, summary.RecordsDone));
+        Assert.Equal(port.ByHand(device => device.Gantry.CellsWorked), summary.WorkedByA + summary.WorkedByB);
+        Assert.NotEmpty(Directory.GetFiles(folder.Pictures));
+        Assert.NotEmpty(File.ReadAllText(folder.EventsFile));
+    }
+
+    [Fact]
+    public void A_job_that_is_not_proved_leaves_no_folder()
+    {
+        using var runs = new TemporaryFolder();
+        var bad = Examples.Job(Examples.Gantry, Record.Go(Head.A, new Cell(1, 1), rise: true), Record.Go(Head.A, new Cell(1, 1)));
+        Assert.Throws<RefusedException>(() => RunSession.Create(Request(runs) with { JobBytes = bad.ToBytes() }, new Onlooker(), new VirtualTime(), Noon));
+        Assert.Empty(Directory.GetFileSystemEntries(runs.Path));
+    }
+
+    [Fact]
+    public async Task A_screen_that_is_gone_does_not_end_the_run()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1);
+        using var line = port.Open();
+        var watcher = new Onlooker { OnState = _ => throw new IOException("Broken pipe") };
+        using var session = RunSession.Create(Request(runs), watcher, time, Noon);
+        Assert.Equal(RunOutcome.Complete, (await session.RunAsync(line)).Outcome);
+    }
+
+    private static RunRequest Request(TemporaryFolder runs) => new("small.job", Examples.SmallJob.ToBytes(),
+        "desktop-gantry.toml", Examples.MachineBytes("desktop-gantry.toml"), runs.Path, Rig.Settings);
+}
