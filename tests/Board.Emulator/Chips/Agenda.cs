@@ -21,5 +21,18 @@ internal sealed class Agenda
         }
     }
 
+    /// <summary>Remembers what is to be done; the action puts it back.</summary>
+    public Action Save()
+    {
+        var saved = actions.UnorderedItems.ToArray();
+        var savedTurn = turn;
+        return () =>
+        {
+            actions.Clear();
+            actions.EnqueueRange(saved);
+            turn = savedTurn;
+        };
+    }
+
     public void Clear() => actions.Clear();
 }

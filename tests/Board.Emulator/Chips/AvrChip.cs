@@ -21,6 +21,7 @@ public sealed unsafe class AvrChip : IDisposable
     private readonly Agenda agenda = new();
     private readonly GCHandle self;
     private readonly List<GCHandle> watches = [];
+    private readonly List<Func<Action>> parts = [];
     private nint chip;
     private ulong? timerSet;
     private ExceptionDispatchInfo? thrown;
@@ -38,6 +39,8 @@ public sealed unsafe class AvrChip : IDisposable
         fixed (byte* code = program)
             Simavr.LoadCode(chip, code, (uint)program.Length, 0);
         self = GCHandle.Alloc(this);
+        Keep(agenda.Save);
+        Keep(SaveTimer);
         Pins = new AvrPins(this);
         Serial = new AvrSerial(this);
         Reset(ResetCause.PowerOn);
@@ -88,6 +91,12 @@ public sealed unsafe class AvrChip : IDisposable
     public static ulong Cycles(TimeSpan time) => (ulong)(time.Ticks * FrequencyHz / TimeSpan.TicksPerSecond);
 
     public static double Microseconds(ulong cycles) => cycles / (FrequencyHz / 1e6);
+
+    /// <summary>This moment, to come back to.</summary>
+    public AvrSnapshot Snapshot() => new(this, parts);
+
+    /// <summary>Something wired to the chip belongs to its snapshots: it is asked to remember itself, and answers with what puts it back.</summary>
+    public void Keep(Func<Action> save) => parts.Add(save);
 
     /// <summary>Resets the chip; what was on its way to it is lost, levels on its pins stay.</summary>
     public void Reset(ResetCause cause)
@@ -176,6 +185,12 @@ public sealed unsafe class AvrChip : IDisposable
         Serial.AfterReset();
         Pins.AfterReset();
         SetTimer();
+    }
+
+    private Action SaveTimer()
+    {
+        var saved = timerSet;
+        return () => timerSet = saved;
     }
 
     private void SetTimer()

@@ -14,6 +14,13 @@ internal static unsafe class AvrLayout
     private const int RunOffset = 160;
     private const int SleepOffset = 168;
     private const int VectorSignalsOffset = 16;
+    private const int LastOfMemoryOffset = 10;
+    private const int SignalCountOffset = 176;
+    private const int SignalsOffset = 184;
+    private const int SignalValueOffset = 20;
+    private const int MemoryOffset = 11_720;
+    private const ushort LastOfMemory = 0x08FF;
+    private const int MostSignals = 10_000;
     private const int FreshFrequency = 1_000_000;
     private const int Running = 2;
 
@@ -31,6 +38,14 @@ internal static unsafe class AvrLayout
         return *(byte*)vector == number ? vector : throw Refused("the interrupts are not where they should be");
     }
 
+    /// <summary>Registers, I/O and SRAM.</summary>
+    public static Span<byte> Memory(nint chip) => new(*(void**)(chip + MemoryOffset), LastOfMemory + 1);
+
+    /// <summary>How many signals the emulator has, and where the level of each is kept.</summary>
+    public static int Signals(nint chip) => *(int*)(chip + SignalCountOffset);
+
+    public static uint* SignalValue(nint chip, int index) => (uint*)((*(nint**)(chip + SignalsOffset))[index] + SignalValueOffset);
+
     /// <summary>Checks a chip that has just been initialized, then sets its clock and lets it sleep without waiting for the wall clock.</summary>
     public static void Prepare(nint chip, uint frequencyHz)
     {
@@ -42,6 +57,10 @@ internal static unsafe class AvrLayout
             throw Refused("the state is not where it should be");
         if (Cycle(chip) != 0)
             throw Refused("the cycle counter is not where it should be");
+        if (*(ushort*)(chip + LastOfMemoryOffset) != LastOfMemory || *(void**)(chip + MemoryOffset) == null)
+            throw Refused("the memory is not where it should be");
+        if (Signals(chip) is < 1 or > MostSignals)
+            throw Refused("the signals are not where they should be");
         if (*(nint*)(chip + RunOffset) != Normal)
             throw Refused("the run function is not where it should be");
         if (*(nint*)(chip + SleepOffset) != AddressOf("avr_callback_sleep_raw"))

@@ -23,6 +23,7 @@ public sealed unsafe class AvrPins
                 Watch(port, bit);
         WatchPulses(new Pin('B', 3), 0, 0x80);
         WatchPulses(new Pin('D', 3), 1, 0x20);
+        chip.Keep(Save);
     }
 
     /// <summary>Every change of a level, in the order and at the cycle at which they happen, inputs and outputs alike.</summary>
@@ -56,6 +57,17 @@ public sealed unsafe class AvrPins
                     Drive(pin, !isHigh);
                     Drive(pin, isHigh);
                 }
+    }
+
+    private Action Save()
+    {
+        var (saved, savedDriven, savedHigh) = ((bool[,])levels.Clone(), (int[])driven.Clone(), (int[])drivenHigh.Clone());
+        return () =>
+        {
+            Array.Copy(saved, levels, saved.Length);
+            savedDriven.CopyTo(driven, 0);
+            savedHigh.CopyTo(drivenHigh, 0);
+        };
     }
 
     /// <summary>A write to a port lets its inputs fall back to these levels.</summary>

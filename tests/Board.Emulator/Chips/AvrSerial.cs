@@ -42,6 +42,7 @@ public sealed unsafe class AvrSerial
         chip.Watch(Simavr.GetSignal(chip.Handle, uart, 1), OnSent);
         chip.WatchInterrupt(ReceiveVector, OnReceiveInterrupt);
         chip.WatchRegister(Control, OnControl);
+        chip.Keep(Save);
     }
 
     /// <summary>An octet leaves the program.</summary>
@@ -76,6 +77,16 @@ public sealed unsafe class AvrSerial
         lineFree = chip.Cycle;
         waiting = 0;
         generation++;
+    }
+
+    private Action Save()
+    {
+        var (free, inReset, left, most, count) = (lineFree, generation, waiting, MostWaiting, sent.Count);
+        return () =>
+        {
+            (lineFree, generation, waiting, MostWaiting) = (free, inReset, left, most);
+            sent.RemoveRange(count, Math.Max(0, sent.Count - count));
+        };
     }
 
     private void Send(byte octet, uint value)

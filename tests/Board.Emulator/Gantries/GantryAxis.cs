@@ -46,6 +46,12 @@ public sealed class GantryAxis
         Carriage = Math.Clamp(Carriage, motor - play, motor);
     }
 
+    public Action Save()
+    {
+        var (savedMotor, carriage, up, down, into, isCut) = (motor, Carriage, Up, Down, StepsIntoEndstop, IsWireCut);
+        return () => (motor, Carriage, Up, Down, StepsIntoEndstop, IsWireCut) = (savedMotor, carriage, up, down, into, isCut);
+    }
+
     /// <summary>A hand moves the carriage, motor and all.</summary>
     public void Push(int steps)
     {

@@ -33,6 +33,9 @@ public sealed class VirtualGantry
         for (var axis = 0; axis < 3; axis++)
             chip.Pins.Drive(BoardPins.Endstop(axis), axis < axes.Length && axes[axis].ReadsReached);
         chip.Pins.Changed += OnPin;
+        foreach (var axis in axes)
+            chip.Keep(axis.Save);
+        chip.Keep(Save);
     }
 
     public event Action<StepEdge>? Stepped;
@@ -89,6 +92,18 @@ public sealed class VirtualGantry
     {
         axes[axis].Push(steps);
         ShowEndstop(axis);
+    }
+
+    private Action Save()
+    {
+        var (last, noAxis, without, shorts, isOpen, count) = (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen, steps.Count);
+        var rose = (ulong[])roseAt.Clone();
+        return () =>
+        {
+            (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen) = (last, noAxis, without, shorts, isOpen);
+            rose.CopyTo(roseAt, 0);
+            steps.RemoveRange(count, Math.Max(0, steps.Count - count));
+        };
     }
 
     private void OnPin(PinEdge edge)
