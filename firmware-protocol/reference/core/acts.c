@@ -6,20 +6,17 @@
 
 static bool is_pen(const bridge *board, uint8_t head)
 {
-    return board->setup.head[head].is_pen;
+    return setup_is_pen(&board->setup, head);
 }
 
 static uint16_t layers(const bridge *board)
 {
-    return board->setup.axes == 3 ? board->setup.cells[2] : 1;
+    return board->setup.axes == 3 ? setup_cells(&board->setup, 2) : 1;
 }
 
 static uint32_t ticks_of(const bridge *board, uint32_t ms)
 {
-    /* In two parts: the product of 65 535 ms and 4 000 000 ticks/s needs more than 32 bits. */
-    uint32_t per_ms = board->port->ticks_per_second / 1000;
-    uint32_t rest = board->port->ticks_per_second % 1000;
-    return ms * per_ms + ms * rest / 1000;
+    return ms * (board->port->ticks_per_second / 1000);
 }
 
 void acts_place(const bridge *board, uint16_t x, uint16_t y, uint16_t layer, uint8_t head, int32_t place[3])
@@ -76,7 +73,7 @@ bool acts_begin_record(bridge *board, const bridge_record *record)
     acts->new_layer = (uint16_t)(acts->layer + record->rise);
     if (acts->new_head >= setup->heads || acts->new_layer >= layers(board))
         return false;
-    if (!path_begin(&acts->path, record, setup->axis_bits, acts->x, acts->y, setup->cells[0], setup->cells[1]))
+    if (!path_begin(&acts->path, record, setup->axis_bits, acts->x, acts->y, setup_cells(setup, 0), setup_cells(setup, 1)))
         return false;
     bool is_timed = record->verb == VERB_WAIT && record->heading == 0;
     acts->wait_tenths = is_timed ? record_pq(record, setup->axis_bits) : 0;
@@ -119,7 +116,7 @@ bool acts_lift(bridge *board)
     if (!acts->pen_is_down)
         return false;
     set_head(board, false);
-    stand(board, ACT_LIFT, ticks_of(board, board->setup.head[acts->head].second_ms));
+    stand(board, ACT_LIFT, ticks_of(board, setup_head_ms(&board->setup, acts->head, HEAD_SECOND_MS)));
     return true;
 }
 
@@ -128,7 +125,7 @@ static void lower(bridge *board)
     board->acts.pen_is_down = true;
     board->acts.job_pen_down = true;
     set_head(board, true);
-    stand(board, ACT_LOWER, ticks_of(board, board->setup.head[board->acts.head].first_ms));
+    stand(board, ACT_LOWER, ticks_of(board, setup_head_ms(&board->setup, board->acts.head, HEAD_FIRST_MS)));
 }
 
 /* True where a move has been begun; its play comes first. */
@@ -168,7 +165,7 @@ static bool approach(bridge *board)
         acts->layer = acts->new_layer;
     }
     if (acts->head != acts->new_head) {
-        stand(board, ACT_CHANGE, ticks_of(board, board->setup.head_change_ms));
+        stand(board, ACT_CHANGE, ticks_of(board, setup_head_change_ms(&board->setup)));
         return true;
     }
     return move_to_cell(board, ACT_IDLE_MOVE);
@@ -241,7 +238,7 @@ static bool dot(bridge *board)
     if (move_to_cell(board, ACT_DOT_MOVE))
         return true;
     set_head(board, true);
-    stand(board, ACT_DOT, ticks_of(board, board->setup.head[acts->head].first_ms));
+    stand(board, ACT_DOT, ticks_of(board, setup_head_ms(&board->setup, acts->head, HEAD_FIRST_MS)));
     return true;
 }
 

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-enum { OCTETS_A_TURN = 48 };
+enum { OCTETS_A_TURN = 16 };
 
 void bridge_init(bridge *board, const bridge_port *port)
 {

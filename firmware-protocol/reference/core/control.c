@@ -210,7 +210,7 @@ static void wait_for_records(bridge *board)
         return;
     if (board->queue.count > 0)
         control_enter(board, STATE_UNSUSPENDING, CAUSE_NONE);
-    else if (board->now_ms - board->suspended_ms >= board->setup.line_timeout_ms)
+    else if (board->now_ms - board->suspended_ms >= setup_line_timeout_ms(&board->setup))
         control_enter(board, STATE_HOLDING, CAUSE_STARVED);
 }
 
@@ -227,7 +227,7 @@ static void look_at_inputs(bridge *board)
 void control_poll(bridge *board)
 {
     look_at_inputs(board);
-    if (listens(board) && board->now_ms - board->heard_ms >= board->setup.line_timeout_ms)
+    if (listens(board) && board->now_ms - board->heard_ms >= setup_line_timeout_ms(&board->setup))
         control_stop_for_line(board, CAUSE_LINE_SILENT);
     switch (board->state) {
     case STATE_EXECUTE:

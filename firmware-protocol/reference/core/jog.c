@@ -5,7 +5,7 @@
 #include "board.h"
 
 /* How long slowing down may take: with the leave of 50 ms and what is planned ahead it ends within a beat, 100 ms. */
-enum { SLOWING_A_SECOND = 50 };
+enum { SLOWING_A_SECOND = 64 };
 
 static bool is_allowed(const bridge *board)
 {
@@ -17,10 +17,10 @@ static void begin(bridge *board)
 {
     bridge_jog *jog = &board->jog;
     uint8_t axis = jog->axis;
-    uint16_t cell = jog->up ? (uint16_t)(board->setup.cells[axis] - 1) : 0;
+    uint16_t cell = jog->up ? (uint16_t)(setup_cells(&board->setup, axis) - 1) : 0;
     int32_t end = setup_place(&board->setup, axis, cell, board->acts.head);
     bool is_beyond = jog->up ? end <= board->moves.place[axis] : end >= board->moves.place[axis];
-    uint32_t speed = board->setup.axis[axis].acceleration / SLOWING_A_SECOND + 1;
+    uint32_t speed = setup_axis_number(&board->setup, axis, AXIS_ACCELERATION) / SLOWING_A_SECOND + 1;
     move_kind kind = is_beyond ? MOVE_NONE : moves_creep(board, axis, end, speed);
     jog->takes_up = kind == MOVE_TAKE_UP;
     jog->is_busy = kind != MOVE_NONE;

@@ -7,7 +7,7 @@
 
 struct bridge;
 
-enum { JOG_LENGTH = 2, JOG_LEAVE_MS = 50 };
+enum { JOG_LENGTH = 2, JOG_LEAVE_MS = 40 };
 
 typedef struct {
     bool is_busy;

@@ -43,10 +43,9 @@ static void plan(bridge *board, const whole_way *whole)
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
         if (whole->way[axis] == 0)
             continue;
-        const setup_axis *limits = &board->setup.axis[axis];
         float ratio = (float)whole->longest / (float)whole->way[axis];
-        float top = (float)limits->top_speed * ratio;
-        float rate = (float)limits->acceleration * ratio;
+        float top = (float)setup_axis_number(&board->setup, axis, AXIS_TOP_SPEED) * ratio;
+        float rate = (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION) * ratio;
         speed = speed == 0.0f || top < speed ? top : speed;
         acceleration = acceleration == 0.0f || rate < acceleration ? rate : acceleration;
     }
@@ -70,6 +69,7 @@ static void prepare(bridge *board, const whole_way *whole, bool keeps_place)
     moves->keeps_place = keeps_place;
     moves->is_running = true;
     moves->is_started = false;
+    moves->ahead = 0;
     board->port->directions(board->port->context, moves->up);
 }
 
@@ -79,10 +79,9 @@ static uint8_t guarded(const bridge *board)
     const bridge_moves *moves = &board->moves;
     uint8_t axes = moves->referenced;
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
-        const setup_axis *setup = &board->setup.axis[axis];
         bool goes_up = (moves->up & axis_bit(axis)) != 0;
-        bool goes_towards = (moves->axes & axis_bit(axis)) != 0 && goes_up == setup->endstop_at_max;
-        if (setup->endstop_gap == 0 && !goes_towards)
+        bool goes_towards = (moves->axes & axis_bit(axis)) != 0 && goes_up == setup_endstop_at_max(&board->setup, axis);
+        if (setup_axis_number(&board->setup, axis, AXIS_ENDSTOP_GAP) == 0 && !goes_towards)
             axes &= (uint8_t)~axis_bit(axis);
     }
     return (uint8_t)(axes << 1);
@@ -93,7 +92,7 @@ static bool take_up(bridge *board, uint8_t turning, uint8_t up)
     whole_way play = {{0}, 0, 0, 0};
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
         if ((turning & axis_bit(axis)) != 0)
-            add_axis(&play, axis, board->setup.axis[axis].backlash, (up & axis_bit(axis)) != 0);
+            add_axis(&play, axis, setup_backlash(&board->setup, axis), (up & axis_bit(axis)) != 0);
     if (play.longest == 0)
         return false;
     plan(board, &play);
@@ -124,7 +123,7 @@ static void creep(bridge *board, uint8_t axis, bool up, uint32_t length, uint32_
 {
     whole_way whole = {{0}, 0, 0, 0};
     add_axis(&whole, axis, length, up);
-    ramp_begin(&board->moves.ramp, length, (float)speed, (float)board->setup.axis[axis].acceleration, board->port->ticks_per_second);
+    ramp_begin(&board->moves.ramp, length, (float)speed, (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION), board->port->ticks_per_second);
     prepare(board, &whole, false);
     board->steps.guarded = guarded(board);
 }
@@ -132,7 +131,7 @@ static void creep(bridge *board, uint8_t axis, bool up, uint32_t length, uint32_
 move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_speed)
 {
     int32_t way = place - board->moves.place[axis];
-    uint32_t speed = board->setup.axis[axis].reference_speed;
+    uint32_t speed = setup_axis_number(&board->setup, axis, AXIS_REFERENCE_SPEED);
     uint8_t up = way > 0 ? axis_bit(axis) : 0;
     if (way == 0)
         return MOVE_NONE;
@@ -146,7 +145,7 @@ move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_
 
 void moves_seek(bridge *board, uint8_t axis, bool up, uint32_t length, bool until_reached)
 {
-    creep(board, axis, up, length, board->setup.axis[axis].reference_speed);
+    creep(board, axis, up, length, setup_axis_number(&board->setup, axis, AXIS_REFERENCE_SPEED));
     board->steps.sought = (uint8_t)(2u << axis);
     board->steps.sought_as = until_reached ? board->steps.sought : 0;
 }
@@ -155,7 +154,7 @@ bool moves_turn_away(bridge *board)
 {
     uint8_t away = 0;
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
-        if (!board->setup.axis[axis].endstop_at_max)
+        if (!setup_endstop_at_max(&board->setup, axis))
             away |= axis_bit(axis);
     uint8_t turning = (uint8_t)((away ^ board->moves.up) & machine_axes(board));
     bool takes_up = take_up(board, turning, away);
@@ -175,7 +174,17 @@ void moves_stand(bridge *board, uint32_t ticks)
     moves->keeps_place = true;
     moves->is_running = true;
     moves->is_started = false;
+    moves->ahead = 0;
     board->steps.guarded = guarded(board);
+}
+
+uint32_t moves_done(bridge *board)
+{
+    const bridge_port *port = board->port;
+    uint8_t before = port->lock(port->context);
+    uint32_t left = steps_left(&board->steps);
+    port->unlock(port->context, before);
+    return board->moves.length - left;
 }
 
 /* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */
@@ -188,16 +197,18 @@ static void start(bridge *board)
     port->unlock(port->context, before);
 }
 
-/* A few segments at a time, so that the line is not kept waiting. A time of standing still is planned a little ahead only, so
- * that it can be cut short. */
+/* A few segments at a time, so that the line is not kept waiting; and only a little ahead, so that a controlled stop is not. */
 static void feed(bridge *board)
 {
     bridge_moves *moves = &board->moves;
     bridge_steps *steps = &board->steps;
     uint8_t spare = moves->length == 0 ? SEGMENTS - 2 : 0;
     step_segment segment;
-    for (uint8_t turn = 0; turn < SEGMENTS_A_TURN && steps_room(steps) > spare && ramp_next(&moves->ramp, &segment); turn++) {
+    for (uint8_t turn = 0; turn < SEGMENTS_A_TURN && steps_room(steps) > spare; turn++) {
+        if (moves->ramp.planned - moves_done(board) > moves->ahead || !ramp_next(&moves->ramp, &segment))
+            return;
         steps_put(steps, &segment);
+        moves->ahead = ramp_ahead(&moves->ramp);
         if (!moves->is_started) {
             moves->is_started = true;
             start(board);
@@ -238,15 +249,6 @@ bool moves_poll(bridge *board)
         return true;
     settle(board);
     return false;
-}
-
-uint32_t moves_done(bridge *board)
-{
-    const bridge_port *port = board->port;
-    uint8_t before = port->lock(port->context);
-    uint32_t left = steps_left(&board->steps);
-    port->unlock(port->context, before);
-    return board->moves.length - left;
 }
 
 void moves_cut(bridge *board, uint32_t length)

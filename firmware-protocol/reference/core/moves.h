@@ -21,6 +21,7 @@ typedef struct {
     bool keeps_place;          /* taking up play, or standing still */
     uint8_t axes;              /* those of the present move */
     uint32_t length;           /* its steps */
+    uint32_t ahead;            /* steps that are to be planned ahead */
     bridge_ramp ramp;
 } bridge_moves;
 

@@ -6,6 +6,8 @@
 #define TICKS_MAX 65000.0f
 #define INTERVAL_MIN (2.0f * ONE_TICK)
 #define WAIT_TICKS 32768u
+#define STEPS_AHEAD 2u
+#define PARTS_AHEAD 2.5f /* longest segments that are planned ahead: 20 ms */
 
 /*
  * At s steps from the start of a move of n, v = sqrt(2a * min(s, n - s, v * v / 2a)), and from speed v to speed w at a steady
@@ -133,7 +135,7 @@ void ramp_begin(bridge_ramp *ramp, uint32_t length, float top_speed, float accel
     ramp->twice_accel = 2.0f * acceleration * per_tick * per_tick;
     ramp->until_top = top_speed / acceleration * top_speed * 0.5f;
     ramp->most_way = ramp->until_top < (float)length ? (uint32_t)ramp->until_top + 1 : length;
-    ramp->ticks_most = (float)ticks_per_second / 512.0f;
+    ramp->ticks_most = (float)ticks_per_second / 128.0f;
     ramp->length = length;
     ramp->planned = 0;
     ramp->speed = 0.0f;
@@ -181,6 +183,11 @@ bool ramp_next(bridge_ramp *ramp, step_segment *segment)
 uint32_t ramp_least(const bridge_ramp *ramp)
 {
     return ramp->planned + least(least(ramp->planned, ramp->most_way), ramp->length - ramp->planned);
+}
+
+uint32_t ramp_ahead(const bridge_ramp *ramp)
+{
+    return STEPS_AHEAD + (uint32_t)(ramp->speed * ramp->ticks_most * PARTS_AHEAD);
 }
 
 void ramp_cut(bridge_ramp *ramp, uint32_t length)

@@ -33,6 +33,9 @@ bool ramp_next(bridge_ramp *ramp, step_segment *segment);
 /* The least length that the move can still be cut to: what is planned, and the way to rest from there. */
 uint32_t ramp_least(const bridge_ramp *ramp);
 
+/* Steps that are to be planned ahead of those made: about 20 ms, so that a controlled stop need not wait long for what is planned. */
+uint32_t ramp_ahead(const bridge_ramp *ramp);
+
 /* Cuts the move; a length from ramp_least to the present one. What has been planned stays as it is. */
 void ramp_cut(bridge_ramp *ramp, uint32_t length);
 

@@ -1,6 +1,7 @@
 #include "receive.h"
 
 #include "frame.h"
+#include "order.h"
 
 static bool put(bridge_receive *receive, uint8_t octet)
 {
@@ -8,6 +9,7 @@ static bool put(bridge_receive *receive, uint8_t octet)
     if ((uint8_t)(tail - receive->head) == RECEIVE_RING)
         return false;
     receive->ring[tail & (RECEIVE_RING - 1)] = octet;
+    KEEP_ORDER();
     receive->tail = (uint8_t)(tail + 1);
     return true;
 }
@@ -42,6 +44,7 @@ bool receive_take(bridge_receive *receive, uint8_t *octet)
     if (head == receive->tail)
         return false;
     *octet = receive->ring[head & (RECEIVE_RING - 1)];
+    KEEP_ORDER();
     receive->head = (uint8_t)(head + 1);
     return true;
 }

@@ -9,7 +9,7 @@ enum { TURN_HOME_XY = 3, TURN_HOME_Z, TURN_PLAY, TURN_DONE };
 
 static uint8_t axis_of_turn(const bridge *board, uint8_t turn)
 {
-    bool z_is_first = board->setup.axes == 3 && board->setup.axis[2].endstop_at_max;
+    bool z_is_first = board->setup.axes == 3 && setup_endstop_at_max(&board->setup, 2);
     if (!z_is_first)
         return turn;
     return turn == 0 ? 2 : (uint8_t)(turn - 1);
@@ -25,20 +25,15 @@ static bool has_found(const bridge *board)
     return board->steps.state == STEPS_FOUND;
 }
 
-static int32_t far_cell(const bridge *board, uint8_t axis)
-{
-    return setup_cell_steps(&board->setup.axis[axis], (uint16_t)(board->setup.cells[axis] - 1));
-}
-
 /* The longest way to an endstop: the axis, its gap and the heads' offsets, and a quarter more. Below 2^31: see setup_fits. */
 static uint32_t seek_length(const bridge *board, uint8_t axis)
 {
-    uint32_t way = (uint32_t)far_cell(board, axis);
-    for (uint8_t head = 0; axis < 2 && head < board->setup.heads; head++) {
-        int32_t offset = board->setup.head[head].offset[axis];
+    uint32_t way = (uint32_t)setup_far_steps(&board->setup, axis);
+    for (uint8_t head = 0; head < board->setup.heads; head++) {
+        int32_t offset = setup_offset(&board->setup, head, axis);
         way += (uint32_t)(offset < 0 ? -offset : offset);
     }
-    return way + way / 4 + 2 * board->setup.axis[axis].endstop_gap + 1;
+    return way + way / 4 + 2 * setup_axis_number(&board->setup, axis, AXIS_ENDSTOP_GAP) + 1;
 }
 
 void reference_begin(bridge *board)
@@ -60,14 +55,13 @@ static bool begun(bridge *board, bool is_moving)
 /* Where the endstop has closed the place is known: its gap before the first cell or behind the last. */
 static void note_place(bridge *board, uint8_t axis)
 {
-    const setup_axis *setup = &board->setup.axis[axis];
-    int32_t gap = (int32_t)setup->endstop_gap;
-    board->moves.place[axis] = setup->endstop_at_max ? far_cell(board, axis) + gap : -gap;
+    int32_t gap = (int32_t)setup_axis_number(&board->setup, axis, AXIS_ENDSTOP_GAP);
+    board->moves.place[axis] = setup_endstop_at_max(&board->setup, axis) ? setup_far_steps(&board->setup, axis) + gap : -gap;
 }
 
 static bool move_to_nearest_cell(bridge *board, uint8_t axis)
 {
-    uint16_t cell = board->setup.axis[axis].endstop_at_max ? (uint16_t)(board->setup.cells[axis] - 1) : 0;
+    uint16_t cell = setup_endstop_at_max(&board->setup, axis) ? (uint16_t)(setup_cells(&board->setup, axis) - 1) : 0;
     int32_t place[SETUP_AXES];
     memcpy(place, board->moves.place, sizeof place);
     place[axis] = setup_place(&board->setup, axis, cell, 0);
@@ -78,7 +72,7 @@ static bool move_to_nearest_cell(bridge *board, uint8_t axis)
 static reference_step go_on_axis(bridge *board, uint8_t axis)
 {
     bridge_reference *reference = &board->reference;
-    bool at_max = board->setup.axis[axis].endstop_at_max;
+    bool at_max = setup_endstop_at_max(&board->setup, axis);
     switch (reference->phase) {
     case PHASE_LEAVE:
         board->moves.place[axis] = 0;
@@ -107,7 +101,7 @@ static reference_step go_on_axis(bridge *board, uint8_t axis)
         reference->phase = PHASE_CHECK;
         return REFERENCE_DONE;
     default:
-        if (is_reached(board, axis) && board->setup.axis[axis].endstop_gap != 0)
+        if (is_reached(board, axis) && setup_axis_number(&board->setup, axis, AXIS_ENDSTOP_GAP) != 0)
             return REFERENCE_FAILED;
         board->moves.referenced = (uint8_t)(board->moves.referenced | (1u << axis));
         reference->phase = PHASE_LEAVE;

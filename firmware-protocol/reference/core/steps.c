@@ -1,5 +1,7 @@
 #include "steps.h"
 
+#include "order.h"
+
 /* What happens once a segment keeps out of what happens at every step. */
 #ifdef __GNUC__
 #define APART __attribute__((noinline))
@@ -45,9 +47,21 @@ void steps_follow(bridge_steps *steps, uint8_t bit, uint32_t part, uint32_t coun
     follower->bit = bit;
 }
 
+/* The whole part of (ratio * done + 2^31) / 2^32: a product of 64 bits digit by digit, in less code than a library's. */
 uint32_t steps_made(const step_follower *follower, uint32_t done)
 {
-    return (uint32_t)(((uint64_t)follower->ratio * done + 0x80000000u) >> 32);
+    uint32_t low = 0;
+    uint32_t high = 0;
+    for (uint8_t digit = 0; digit < 32; digit++) {
+        high = (high << 1) | (low >> 31);
+        low <<= 1;
+        if (done & 0x80000000u) {
+            low += follower->ratio;
+            high += low < follower->ratio;
+        }
+        done <<= 1;
+    }
+    return high + (low >> 31);
 }
 
 uint32_t steps_left(const bridge_steps *steps)
@@ -63,6 +77,7 @@ uint8_t steps_room(const bridge_steps *steps)
 void steps_put(bridge_steps *steps, const step_segment *segment)
 {
     steps->ring[steps->tail & (SEGMENTS - 1)] = *segment;
+    KEEP_ORDER();
     steps->tail++;
 }
 
@@ -117,6 +132,7 @@ static APART uint16_t begin_segment(bridge_steps *steps)
     if (steps->head == steps->tail)
         return wait_for_segment(steps);
     steps->now = steps->ring[steps->head & (SEGMENTS - 1)];
+    KEEP_ORDER();
     steps->head++;
     steps->is_over = steps->now.is_last;
     steps->dry_ticks = 0;

@@ -224,7 +224,7 @@ static uint8_t head_octet(const bridge *board, uint16_t offset)
     case 5:
         return (uint8_t)store->length;
     default:
-        return setup_octet(&board->setup, (uint8_t)(offset - STORE_SETUP));
+        return board->setup.octets[offset - STORE_SETUP];
     }
 }
 
@@ -301,7 +301,7 @@ uint8_t store_check(bridge *board)
     const bridge_store *store = &board->store;
     uint8_t machine[SETUP_MACHINE];
     read_setup_part(board, 0, SETUP_MACHINE, machine);
-    if (machine[0] != board->setup.axis_bits || memcmp(machine + SETUP_MACHINE - sizeof board->setup.digest, board->setup.digest, sizeof board->setup.digest) != 0)
+    if (machine[0] != board->setup.axis_bits || memcmp(setup_digest(machine), setup_digest(board->setup.octets), SETUP_DIGEST) != 0)
         return ANSWER_STORE_FOREIGN;
     return check_image(board, store->image, store->image_length, board->setup.axis_bits);
 }

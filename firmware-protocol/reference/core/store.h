@@ -5,7 +5,7 @@
  * erased before and written last; so whenever the power fails there is the old job or the new one.
  *
  *   0  signature B7 4A      2  format 1      3  generation      4  octets of the image (2)
- *   6  machine (21), axes (3 x 24), heads (2 x 14), as in set_machine, set_axis, set_head
+ *   6  the bodies of set_machine (21), set_axis (3 x 24), set_head (2 x 14)
  * 127  image                then the check sequence of all before it, low octet first
  */
 #ifndef BRIDGE_STORE_H
@@ -20,7 +20,7 @@ struct bridge;
 
 enum {
     STORE_SETUP = 6,
-    STORE_IMAGE = STORE_SETUP + SETUP_MACHINE + SETUP_AXES * SETUP_AXIS + SETUP_HEADS * SETUP_HEAD,
+    STORE_IMAGE = STORE_SETUP + SETUP_LENGTH,
     STORE_OVERHEAD = STORE_IMAGE + 2,
     STORE_DATA_MAX = 55
 };

@@ -35,7 +35,7 @@ enum {
 typedef struct bridge_port {
     void *context;
 
-    uint32_t ticks_per_second;     /* of the step timer: 250 000 to 4 000 000 */
+    uint32_t ticks_per_second;     /* of the step timer: 250 000 to 4 000 000, a multiple of 1000 */
     uint32_t max_steps_per_second; /* of one axis, whatever the others do */
     uint16_t lasting_bytes;        /* of lasting memory (EEPROM): 0, or 512 to 4096 */
     uint8_t reset_reason;

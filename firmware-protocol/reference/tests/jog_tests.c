@@ -38,11 +38,11 @@ static void jogging_ends_at_the_edge_of_the_grid(void)
     test_host host;
     host_open(&host, BRIDGE_RESET_POWER_ON);
     host_ready(&host, &plotter);
-    jog(&host, 0, 1, 11000);
+    jog(&host, 0, 1, 14000);
     CHECK_EQUAL(native_place(host.memory, 0), 15 * 400 + 16);
     jog(&host, 0, 1, 200);
     CHECK_EQUAL(native_place(host.memory, 0), 15 * 400 + 16);
-    jog(&host, 0, 0, 11000);
+    jog(&host, 0, 0, 14000);
     CHECK_EQUAL(native_place(host.memory, 0), 0); /* back over cell 0, the play on the other side */
     jog(&host, 1, 0, 200);
     CHECK_EQUAL(native_place(host.memory, 1), 24);

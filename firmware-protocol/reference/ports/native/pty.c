@@ -63,11 +63,10 @@ static int open_terminal(const char **path, int *other)
 
 static void fit_axis(void *memory, const bridge_setup *setup, uint8_t axis)
 {
-    const setup_axis *is = &setup->axis[axis];
-    int32_t far = setup_cell_steps(is, (uint16_t)(setup->cells[axis] - 1));
-    int32_t gap = (int32_t)(is->endstop_gap < 1000000 ? is->endstop_gap : 1000000);
+    int32_t far = setup_far_steps(setup, axis);
+    int32_t gap = (int32_t)setup_axis_number(setup, axis, AXIS_ENDSTOP_GAP);
     int32_t room = far + 100000;
-    if (is->endstop_at_max)
+    if (setup_endstop_at_max(setup, axis))
         native_set_axis(memory, axis, far / 3, far + gap, 1, -room, far + gap + 50);
     else
         native_set_axis(memory, axis, far / 3, -gap, 0, -gap - 50, far + room);
@@ -77,7 +76,7 @@ static void fit_axis(void *memory, const bridge_setup *setup, uint8_t axis)
 static void fit_gantry(void *memory, bridge_setup *fitted)
 {
     const bridge *board = memory;
-    if (!setup_is_complete(&board->setup) || memcmp(fitted, &board->setup, sizeof *fitted) == 0)
+    if (!setup_is_complete(&board->setup) || !setup_fits(&board->setup) || memcmp(fitted, &board->setup, sizeof *fitted) == 0)
         return;
     *fitted = board->setup;
     for (uint8_t axis = 0; axis < fitted->axes; axis++)
