@@ -31,6 +31,9 @@ public sealed class BoardHost
     /// <summary>The last Status; it fails where none has come.</summary>
     public Status Last => heard[^1];
 
+    /// <summary>The number that the board expected next when it sent the last Status.</summary>
+    public byte LastNumber { get; private set; }
+
     /// <summary>Every Status that has come.</summary>
     public IReadOnlyList<Status> Heard => heard;
 
@@ -108,6 +111,13 @@ public sealed class BoardHost
 
     public void RunFor(TimeSpan time) => Until(() => false, time);
 
+    /// <summary>Says nothing and takes what comes.</summary>
+    public void Listen(TimeSpan time)
+    {
+        board.Chip.RunFor(time);
+        TakeArrived();
+    }
+
     internal bool TrySend(in Records records) => Link.TrySend(records, Now, out _);
 
     private void GoOn()
@@ -116,6 +126,11 @@ public sealed class BoardHost
         Line.Write(output.WrittenSpan);
         output.ResetWrittenCount();
         Line.WaitAsync(Turn, CancellationToken.None).AsTask().Wait();
+        TakeArrived();
+    }
+
+    private void TakeArrived()
+    {
         for (var count = Line.Read(buffer); count > 0; count = Line.Read(buffer))
             foreach (var octet in buffer.AsSpan(0, count))
                 if (decoder.Push(octet) == DecoderEvent.Frame)
@@ -124,9 +139,12 @@ public sealed class BoardHost
 
     private void Take(ReadOnlySpan<byte> frame)
     {
-        if (Link.Receive(frame, Now) && FrameHeader.TryRead(frame, out var header, out var body)
-            && header.Type == MessageType.Status && Status.TryRead(body, out var status))
-            heard.Add(status);
+        Link.Receive(frame, Now);
+        if (!FrameHeader.TryRead(frame, out var header, out var body) || header.Session != Link.Session
+            || header.Type != MessageType.Status || !Status.TryRead(body, out var status))
+            return;
+        LastNumber = header.Number;
+        heard.Add(status);
     }
 
     private static void Require(Bridge.Wire.Refusal answer)

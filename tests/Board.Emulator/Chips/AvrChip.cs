@@ -182,6 +182,9 @@ public sealed unsafe class AvrChip : IDisposable
     private void AfterReset()
     {
         timerSet = null; // a reset forgets the emulator's timers
+        // An external interrupt by level is looked at every cycle, even one that is off, and through memory that no snapshot holds. The firmware uses none.
+        for (byte number = 0; number < 2; number++)
+            Simavr.PollExternalInterrupt(chip, number, 0);
         Serial.AfterReset();
         Pins.AfterReset();
         SetTimer();

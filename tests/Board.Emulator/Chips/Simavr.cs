@@ -58,6 +58,9 @@ internal static unsafe partial class Simavr
     [LibraryImport(Library, EntryPoint = "avr_irq_register_notify")]
     public static partial void Watch(nint signal, delegate* unmanaged[Cdecl]<nint, uint, nint, void> notify, nint parameter);
 
+    [LibraryImport(Library, EntryPoint = "avr_extint_set_strict_lvl_trig")]
+    public static partial void PollExternalInterrupt(nint chip, byte number, byte isPolled);
+
     [LibraryImport(Library, EntryPoint = "avr_cycle_timer_register")]
     public static partial void SetTimer(nint chip, ulong cyclesAhead, delegate* unmanaged[Cdecl]<nint, ulong, nint, ulong> timer, nint parameter);
 

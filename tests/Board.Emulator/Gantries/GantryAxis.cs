@@ -7,6 +7,7 @@ public sealed class GantryAxis
     private readonly int endstopPlace;
     private readonly bool endstopAtMax;
     private int motor;
+    private int closesIn = -1; // steps; less than 0: by its place alone
 
     /// <param name="start">Where the carriage stands at first.</param>
     /// <param name="endstopPlace">Where the endstop is reached.</param>
@@ -31,25 +32,32 @@ public sealed class GantryAxis
     /// <summary>A wire that is cut reads as reached.</summary>
     public bool IsWireCut { get; set; }
 
-    public bool IsReached => endstopAtMax ? Carriage >= endstopPlace : Carriage <= endstopPlace;
+    public bool IsReached => closesIn == 0 || IsAtEndstop;
+
+    private bool IsAtEndstop => endstopAtMax ? Carriage >= endstopPlace : Carriage <= endstopPlace;
 
     public bool ReadsReached => IsReached || IsWireCut;
 
     public void Step(bool up, bool hasPower)
     {
         (Up, Down) = up ? (Up + 1, Down) : (Up, Down + 1);
-        if (IsReached && up == endstopAtMax)
+        if (closesIn == 0 || (IsAtEndstop && up == endstopAtMax))
             StepsIntoEndstop++;
+        if (closesIn > 0)
+            closesIn--;
         if (!hasPower)
             return;
         motor += up ? 1 : -1;
         Carriage = Math.Clamp(Carriage, motor - play, motor);
     }
 
+    internal void CloseAfter(int steps) => closesIn = steps;
+
     public Action Save()
     {
+        var closing = closesIn;
         var (savedMotor, carriage, up, down, into, isCut) = (motor, Carriage, Up, Down, StepsIntoEndstop, IsWireCut);
-        return () => (motor, Carriage, Up, Down, StepsIntoEndstop, IsWireCut) = (savedMotor, carriage, up, down, into, isCut);
+        return () => (motor, Carriage, Up, Down, StepsIntoEndstop, IsWireCut, closesIn) = (savedMotor, carriage, up, down, into, isCut, closing);
     }
 
     /// <summary>A hand moves the carriage, motor and all.</summary>

@@ -94,6 +94,13 @@ public sealed class VirtualGantry
         ShowEndstop(axis);
     }
 
+    /// <summary>Lets an endstop close after so many more steps of its axis, wherever the carriage is and whichever way it goes.</summary>
+    public void CloseEndstopAfter(int axis, int steps)
+    {
+        axes[axis].CloseAfter(steps);
+        ShowEndstop(axis);
+    }
+
     private Action Save()
     {
         var (last, noAxis, without, shorts, isOpen, count) = (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen, steps.Count);

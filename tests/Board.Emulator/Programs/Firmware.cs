@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Board.Emulator;
 
 /// <summary>The reference firmware for the ATmega328P, made by its own Makefile once for all tests.</summary>
@@ -8,8 +10,17 @@ public static class Firmware
     /// <summary>The plain binary.</summary>
     public static byte[] Binary => File.ReadAllBytes(Path.Combine(Output.Value, "bridge-atmega328p.bin"));
 
-    /// <summary>The program with its symbols.</summary>
-    public static string Elf => Path.Combine(Output.Value, "bridge-atmega328p.elf");
+    /// <summary>Octets of RAM that are taken before the stack begins.</summary>
+    public static int StaticMemory
+    {
+        get
+        {
+            const int firstOfMemory = 0x800100; // the tool chain's address of SRAM
+            var symbols = Toolchain.Run("avr-nm", Output.Value, "bridge-atmega328p.elf").Split('\n');
+            var end = symbols.Single(line => line.EndsWith(" _end", StringComparison.Ordinal));
+            return int.Parse(end.AsSpan(0, 8), NumberStyles.HexNumber, CultureInfo.InvariantCulture) - firstOfMemory;
+        }
+    }
 
     private static string Make()
     {

@@ -9,8 +9,8 @@ public static class Toolchain
     /// <summary>Why the board's tests cannot run here, or null where they can.</summary>
     public static string? Missing { get; } = FindMissing();
 
-    /// <summary>Runs a program to its end, within two minutes; its output is in the exception where it fails.</summary>
-    public static void Run(string program, string folder, params string[] arguments)
+    /// <summary>Runs a program to its end, within two minutes, and returns what it wrote; that is in the exception where it fails.</summary>
+    public static string Run(string program, string folder, params string[] arguments)
     {
         var start = new ProcessStartInfo(program, arguments) { WorkingDirectory = folder, RedirectStandardOutput = true, RedirectStandardError = true };
         using var process = Process.Start(start) ?? throw new InvalidOperationException($"{program} does not start.");
@@ -23,6 +23,7 @@ public static class Toolchain
         }
         if (process.ExitCode != 0)
             throw new InvalidOperationException($"{program} {string.Join(' ', arguments)}\n{output.Result}{errors.Result}");
+        return output.Result;
     }
 
     private static string? FindMissing()

@@ -25,3 +25,38 @@
 
     enter USART_RX_vect, RXCIE0, __vector_receive
     enter USART_UDRE_vect, UDRIE0, __vector_transmit
+
+/* Calls serial_receive_seldom with every register saved that a call may change. */
+    .global serial_call_seldom
+serial_call_seldom:
+    push r0
+    push r1
+    push r18
+    push r19
+    push r20
+    push r21
+    push r22
+    push r23
+    push r24
+    push r25
+    push r26
+    push r27
+    push r30
+    push r31
+    clr r1
+    call serial_receive_seldom
+    pop r31
+    pop r30
+    pop r27
+    pop r26
+    pop r25
+    pop r24
+    pop r23
+    pop r22
+    pop r21
+    pop r20
+    pop r19
+    pop r18
+    pop r1
+    pop r0
+    ret
