@@ -1,6 +1,8 @@
 namespace Board.Tests;
 
-/// <summary>A test on the emulated board. Where the emulator or the compiler is missing it is skipped and says so; a build server counts that as a failure.</summary>
+/// <summary>
+/// A test on the emulated board. Where the emulator or the compiler is missing it is skipped and says so; a build server counts that as a failure.
+/// </summary>
 public sealed class BoardFactAttribute : FactAttribute
 {
     public BoardFactAttribute()

@@ -59,7 +59,8 @@ public sealed class NativeBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         var machine = Machine(seconds: 0.02);
         string[] to = ["--machine", machine, "--device", board.PortName];
-        var stored = await BridgeProcess.Run(_folder.Path, ["store", _folder.Write("image", Convert.FromHexString("400003" + "A00001" + Patch)), "--raw", .. to]);
+        var stored = await BridgeProcess.Run(_folder.Path,
+            ["store", _folder.Write("image", Convert.FromHexString("400003" + "A00001" + Patch)), "--raw", .. to]);
         Assert.True(stored.ExitCode == 0, stored.Output + stored.Error);
         Assert.Contains("Stored: 4 records, 12 bytes, read back and compared.", stored.Output);
         var read = await BridgeProcess.Run(_folder.Path, ["store", "--read", "--out", _folder.In("back"), .. to]);
