@@ -31,7 +31,8 @@ internal static class StepTimes
         var steps = StepsOfMove(LoadedStepsPerSecond, new Cell(15, 11), loadSeed: 3, out var moving);
         using (moving)
         {
-            yield return new Figure("step time error at constant speed", ErrorAtTopUs(steps), "us", 2, Note: $"{LoadedStepsPerSecond} steps/s, two axes, line full");
+            yield return new Figure("step time error at constant speed", ErrorAtTopUs(steps), "us", 2,
+                Note: $"{LoadedStepsPerSecond} steps/s, two axes, line full");
             yield return new Figure("profile against c_n from the third step", WorstOfProfile(steps), "%", 1.5);
             yield return new Figure("octets waiting for the receive interrupt", moving.Board.Chip.Serial.MostWaiting, "octets", AvrSerial.ReceiverHolds);
             moving.Load!.Finish();
