@@ -3,9 +3,7 @@ using Bridge.Jobs;
 
 namespace Board.Bench;
 
-/// <summary>
-/// How late the last step is after a stop: the board is taken back to one moment after another of a fast move along two axes, with its line full.
-/// </summary>
+/// <summary>How late the last step is after a stop, at one moment after another of fast moves along two axes with the line full.</summary>
 internal static class Latencies
 {
     private const double StepsPerSecond = 21_300;

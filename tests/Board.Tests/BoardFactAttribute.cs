@@ -1,8 +1,6 @@
 namespace Board.Tests;
 
-/// <summary>
-/// A test on the emulated board. Where the emulator or the compiler is missing it is skipped and says so; a build server counts that as a failure.
-/// </summary>
+/// <summary>A test on the emulated board. Without emulator or compiler it is skipped and says so, but on a build server it fails.</summary>
 public sealed class BoardFactAttribute : FactAttribute
 {
     public BoardFactAttribute()

@@ -19,8 +19,10 @@ internal static class TestMachines
     /// <summary>Two heads that make dots, on three axes.</summary>
     public static Machine Gantry { get; } = Of(Dot(0, 0), Dot(1, 1)) with
     {
-        Z = Short with { Cells = 4, PitchMm = 0.5, StepsPerMm = 400, TopSpeedMmS = 20, AccelMmS2 = 500, ReferenceSpeedMmS = 10,
-            BacklashMm = 0, EndstopGapMm = 0.5 },
+        Z = Short with
+        {
+            Cells = 4, PitchMm = 0.5, StepsPerMm = 400, TopSpeedMmS = 20, AccelMmS2 = 500, ReferenceSpeedMmS = 10, BacklashMm = 0, EndstopGapMm = 0.5,
+        },
     };
 
     private static HeadTool.Pen Pen(double x, double y) => new(TimeSpan.FromSeconds(0.06), TimeSpan.FromSeconds(0.05), x, y);

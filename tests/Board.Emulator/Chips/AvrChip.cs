@@ -24,6 +24,7 @@ public sealed unsafe class AvrChip : IDisposable
     private readonly List<Func<Action>> parts = [];
     private nint chip;
     private ulong? timerSet;
+    private (nint Place, ushort Instruction)? hangs;
     private ExceptionDispatchInfo? thrown;
 
     /// <summary>A chip after power-on, with a program of at most 32 KB at address 0.</summary>
@@ -107,6 +108,15 @@ public sealed unsafe class AvrChip : IDisposable
         AfterReset();
     }
 
+    /// <summary>The program hangs where it is, until a reset: the next instruction becomes a jump to itself.</summary>
+    public void Hang()
+    {
+        const ushort jumpToItself = 0xCFFF;
+        var place = AvrLayout.NextInstruction(chip);
+        hangs = ((nint)place, *place);
+        *place = jumpToItself;
+    }
+
     /// <summary>An octet of data space: registers, I/O, SRAM from 0100h to 08FFh.</summary>
     public byte ReadData(ushort address) => Simavr.ReadData(chip, address);
 
@@ -181,6 +191,9 @@ public sealed unsafe class AvrChip : IDisposable
 
     private void AfterReset()
     {
+        if (hangs is { } hung)
+            *(ushort*)hung.Place = hung.Instruction;
+        hangs = null;
         timerSet = null; // a reset forgets the emulator's timers
         // An external interrupt by level is looked at every cycle, even one that is off, and through memory that no snapshot holds. The firmware uses none.
         for (byte number = 0; number < 2; number++)

@@ -13,6 +13,8 @@ internal static unsafe class AvrLayout
     private const int CycleOffset = 80;
     private const int RunOffset = 160;
     private const int SleepOffset = 168;
+    private const int ProgramCounterOffset = 204;
+    private const int FlashOffset = 11_712;
     private const int VectorSignalsOffset = 16;
     private const int LastOfMemoryOffset = 10;
     private const int SignalCountOffset = 176;
@@ -37,6 +39,9 @@ internal static unsafe class AvrLayout
         var vector = Simavr.GetInterruptSignals(chip, (byte)number) - VectorSignalsOffset;
         return *(byte*)vector == number ? vector : throw Refused("the interrupts are not where they should be");
     }
+
+    /// <summary>The instruction that is next, in flash.</summary>
+    public static ushort* NextInstruction(nint chip) => (ushort*)(*(byte**)(chip + FlashOffset) + *(uint*)(chip + ProgramCounterOffset));
 
     /// <summary>Registers, I/O and SRAM.</summary>
     public static Span<byte> Memory(nint chip) => new(*(void**)(chip + MemoryOffset), LastOfMemory + 1);

@@ -87,9 +87,7 @@ public sealed unsafe class AvrPins
         });
     }
 
-    /// <summary>
-    /// On silicon a pin that shows a timer's compare output takes no notice of its port; in the emulator a write to the port would end the pulse.
-    /// </summary>
+    /// <summary>On silicon a pin that shows a timer's output takes no notice of its port; in the emulator a write to the port ends the pulse.</summary>
     private void WatchPulses(Pin pin, int output, byte connected)
     {
         const int firstCompare = 3;

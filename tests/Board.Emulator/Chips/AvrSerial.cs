@@ -15,9 +15,7 @@ public sealed unsafe class AvrSerial
     /// <summary>The time of an octet on the line.</summary>
     public const uint OctetCycles = 11 * AvrChip.FrequencyHz / Baud;
 
-    /// <summary>
-    /// Octets that silicon's receiver holds without loss: two in the buffer, while the next is in the shift register (DS40002061A, section 20.7).
-    /// </summary>
+    /// <summary>Octets that silicon's receiver holds: two, while the next is in the shift register (DS40002061A, section 20.7).</summary>
     public const int ReceiverHolds = 2;
 
     private const int ReceiveVector = 18; // USART_RX (DS40002061A, section 12.1)
@@ -116,9 +114,7 @@ public sealed unsafe class AvrSerial
         Arrived?.Invoke(octet);
     }
 
-    /// <summary>
-    /// On silicon an octet that came while its interrupt was masked interrupts as soon as the mask opens; the emulator waits for the next one.
-    /// </summary>
+    /// <summary>On silicon an octet that came while masked interrupts as soon as the mask opens; the emulator waits for the next one.</summary>
     private void OnControl(uint value)
     {
         if ((value & ReceiveBit) != 0 && (chip.ReadData(Status) & ReceiveBit) != 0)

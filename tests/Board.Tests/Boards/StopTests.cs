@@ -1,17 +1,10 @@
-using Bridge.Jobs;
 using Bridge.Wire;
-using Record = Bridge.Jobs.Record;
-using Refusal = Bridge.Wire.Refusal;
 
 namespace Board.Tests;
 
 /// <summary>What stops the board, seen on its pins. The bounds are those of the board's table; the bench measures the worst of many trials.</summary>
 public class StopTests
 {
-    private static readonly RecordWidth Four = RecordWidth.Four;
-    private static readonly Image BackAndForth = Image.Of(Four,
-        [Record.Go(Head.A, new Cell(15, 15)), Record.Go(Head.A, new Cell(0, 0)), Record.Again(Four, 2, 15), Record.End]);
-
     [BoardFact]
     public void After_the_e_stop_opens_no_step_is_made_beyond_the_bound() => AssertNoStepAfter(10,
         (board, at) => board.Chip.At(at, () => board.Gantry.SetEStop(true)), StateCause.EStop);
@@ -24,7 +17,7 @@ public class StopTests
     public void Releasing_the_e_stop_starts_nothing_and_permits_clear()
     {
         using var board = new EmulatedBoard(TestMachines.Plotter);
-        var host = Moving(board);
+        var host = MovingBoard.Start(board);
         board.Gantry.SetEStop(true);
         Assert.True(host.Until(() => host.Last.State == MachineState.Aborted));
         Assert.Equal(Refusal.CausePresent, host.Ask(MachineCommand.Clear));
@@ -40,7 +33,7 @@ public class StopTests
     public void A_short_press_of_the_e_stop_is_remembered()
     {
         using var board = new EmulatedBoard(TestMachines.Plotter);
-        var host = Moving(board);
+        var host = MovingBoard.Start(board);
         var now = board.Chip.Cycle;
         board.Chip.At(now + 100, () => board.Gantry.SetEStop(true));
         board.Chip.At(now + 116, () => board.Gantry.SetEStop(false)); // 1 us
@@ -56,7 +49,7 @@ public class StopTests
     public void A_cut_wire_of_an_endstop_stops_the_motion_at_once(int axis)
     {
         using var board = new EmulatedBoard(TestMachines.Plotter);
-        var host = Moving(board);
+        var host = MovingBoard.Start(board);
         var cut = board.Chip.Cycle;
         board.Gantry.CutWire(axis, true);
         Assert.True(host.Until(() => host.Last.State == MachineState.Aborted));
@@ -69,7 +62,7 @@ public class StopTests
     public void Not_one_step_is_made_into_a_closed_endstop()
     {
         using var board = new EmulatedBoard(TestMachines.Plotter);
-        var host = Moving(board);
+        var host = MovingBoard.Start(board);
         board.Gantry.Push(0, -100); // the carriage slips: the endstop comes before the first cell
         Assert.True(host.Until(() => host.Last.State == MachineState.Aborted));
         Assert.Equal(StateCause.EndstopHit, host.Last.Cause);
@@ -80,7 +73,7 @@ public class StopTests
     public void A_silent_line_holds_and_its_return_starts_nothing()
     {
         using var board = new EmulatedBoard(TestMachines.Plotter);
-        var host = Moving(board);
+        var host = MovingBoard.Start(board);
         board.Chip.RunFor(TestMachines.LineSilence + TimeSpan.FromMilliseconds(150));
         var steps = board.Gantry.StepEdges;
         board.Chip.RunFor(TimeSpan.FromMilliseconds(100));
@@ -98,7 +91,7 @@ public class StopTests
         for (var trial = 0; trial < 6; trial++)
         {
             using var board = new EmulatedBoard(TestMachines.Plotter);
-            var host = Moving(board);
+            var host = MovingBoard.Start(board);
             var at = board.Chip.Cycle + 2000 + (ulong)phases.Next(20_000);
             stopAt(board, at);
             board.Chip.RunTo(at + 16 * 5000);
@@ -109,16 +102,5 @@ public class StopTests
             Assert.True(host.Until(() => host.Last.State == MachineState.Aborted));
             Assert.Equal(cause, host.Last.Cause);
         }
-    }
-
-    private static BoardHost Moving(EmulatedBoard board)
-    {
-        var host = new BoardHost(board);
-        host.MakeReady();
-        host.Start(BackAndForth);
-        Assert.True(host.Until(() => host.Last.State == MachineState.Execute));
-        host.RunFor(TimeSpan.FromMilliseconds(60));
-        Assert.True(board.Chip.Cycle - board.Gantry.LastStep < 16_000, "The board is not moving.");
-        return host;
     }
 }
