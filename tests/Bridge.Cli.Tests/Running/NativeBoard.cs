@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Bridge.Tests;
 
 namespace Bridge.Cli.Tests;
 

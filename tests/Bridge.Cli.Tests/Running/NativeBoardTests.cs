@@ -45,7 +45,7 @@ public sealed class NativeBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         using var run = StartRun(board, Patch, seconds: 1);
         await Until(async () => (await board.Look()).Worked >= 2);
-        run.Dispose(); // killed
+        run.Signal("KILL");
         await Until(async () => (await board.Look()).State == Held);
         var (_, cause, worked) = await board.Look();
         Assert.Equal(LineSilent, cause);
