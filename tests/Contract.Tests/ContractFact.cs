@@ -32,7 +32,8 @@ public sealed class ContractFactDiscoverer(IMessageSink sink) : FactDiscoverer(s
 
 public sealed class ContractTheoryDiscoverer(IMessageSink sink) : TheoryDiscoverer(sink)
 {
-    public override IEnumerable<IXunitTestCase> Discover(ITestFrameworkDiscoveryOptions discoveryOptions, ITestMethod testMethod, IAttributeInfo theoryAttribute) =>
+    public override IEnumerable<IXunitTestCase> Discover(
+        ITestFrameworkDiscoveryOptions discoveryOptions, ITestMethod testMethod, IAttributeInfo theoryAttribute) =>
         NeedsCompilerAttribute.IsMissing(testMethod) is { } reason
             ? [new XunitSkippedDataRowTestCase(DiagnosticMessageSink, discoveryOptions.MethodDisplayOrDefault(),
                 discoveryOptions.MethodDisplayOptionsOrDefault(), testMethod, reason)]
