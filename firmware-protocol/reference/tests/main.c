@@ -5,7 +5,7 @@
 
 const char *vectors_folder = "../vectors";
 
-static int checks, failures, tests;
+static int checks, failures, passed, failed;
 static const char *current = "";
 
 void check_that(bool holds, const char *what, const char *file, int line)
@@ -29,8 +29,12 @@ void check_equal(long long is, long long wanted, const char *what, const char *f
 void run_test(void (*test)(void), const char *name)
 {
     current = name;
-    tests++;
+    int before = failures;
     test();
+    if (failures == before)
+        passed++;
+    else
+        failed++;
 }
 
 int main(int count, char **arguments)
@@ -51,8 +55,9 @@ int main(int count, char **arguments)
     acts_tests();
     stop_tests();
     store_tests();
+    stored_run_tests();
     jog_tests();
     noise_tests();
-    printf("%d tests, %d checks, %d failures\n", tests, checks, failures);
+    printf("%d checks\n%d passed, %d failed\n", checks, passed, failed);
     return failures == 0 ? 0 : 1;
 }

@@ -7,93 +7,8 @@
 #include "../ports/port.h"
 #include "check.h"
 #include "host.h"
+#include "store_host.h"
 #include "vectors.h"
-
-static uint16_t fcs_of(const uint8_t *octets, size_t length)
-{
-    uint16_t fcs = 0xFFFF;
-    for (size_t index = 0; index < length; index++) {
-        fcs ^= octets[index];
-        for (int bit = 0; bit < 8; bit++)
-            fcs = (uint16_t)((fcs & 1) ? (fcs >> 1) ^ 0x8408 : fcs >> 1);
-    }
-    return (uint16_t)~fcs;
-}
-
-/* Says a message again for as long as the store is busy. */
-static uint8_t say_patiently(test_host *host, uint8_t type, const uint8_t *body, uint8_t length)
-{
-    uint8_t answer = ANSWER_STORE_BUSY;
-    for (int turn = 0; turn < 400 && answer == ANSWER_STORE_BUSY; turn++) {
-        answer = host_say(host, type, body, length);
-        if (answer == ANSWER_STORE_BUSY)
-            host_wait(host, 10);
-    }
-    return answer;
-}
-
-static uint8_t write_image(test_host *host, const uint8_t *image, uint16_t length)
-{
-    uint8_t body[60];
-    put_u16(body, length);
-    uint8_t answer = say_patiently(host, MESSAGE_STORE_BEGIN, body, 2);
-    for (uint16_t offset = 0; offset < length && answer == ANSWER_NONE; offset = (uint16_t)(offset + 55)) {
-        uint8_t count = (uint8_t)(length - offset < 55 ? length - offset : 55);
-        memcpy(put_u16(body, offset), image + offset, count);
-        answer = say_patiently(host, MESSAGE_STORE_DATA, body, (uint8_t)(2 + count));
-    }
-    put_u16(body, fcs_of(image, length));
-    return answer == ANSWER_NONE ? say_patiently(host, MESSAGE_STORE_COMMIT, body, 2) : answer;
-}
-
-static uint8_t write_hex(test_host *host, const char *hex)
-{
-    static uint8_t image[VECTOR_OCTETS];
-    return write_image(host, image, (uint16_t)vector_octets(hex, image));
-}
-
-static uint8_t begin_stored(test_host *host, uint16_t run)
-{
-    uint8_t body[2];
-    put_u16(body, run);
-    return say_patiently(host, MESSAGE_BEGIN_STORED, body, 2);
-}
-
-static uint8_t read_back(test_host *host, uint16_t offset, uint8_t count)
-{
-    uint8_t body[3];
-    put_u8(put_u16(body, offset), count);
-    return say_patiently(host, MESSAGE_STORE_READ, body, 3);
-}
-
-/* One press of the start button. */
-static void press(test_host *host)
-{
-    native_set_start(host->memory, 0);
-    native_advance(host->memory, 100000);
-    native_set_start(host->memory, 1);
-    native_advance(host->memory, 100000);
-    native_set_start(host->memory, 0);
-    native_advance(host->memory, 100000);
-}
-
-static void wait_for_state(test_host *host, uint8_t state)
-{
-    for (int turn = 0; turn < 6000 && native_state(host->memory) != state; turn++)
-        native_advance(host->memory, 10000);
-    CHECK_EQUAL(native_state(host->memory), state);
-}
-
-static void run_by_button(test_host *host)
-{
-    native_reset(host->memory, BRIDGE_RESET_POWER_ON);
-    press(host);
-    wait_for_state(host, STATE_STOPPED);
-    press(host);
-    wait_for_state(host, STATE_IDLE);
-    press(host);
-    wait_for_state(host, STATE_COMPLETE);
-}
 
 static void a_job_is_stored_and_read_back(void)
 {
@@ -114,121 +29,6 @@ static void a_job_is_stored_and_read_back(void)
     CHECK_EQUAL(read_back(&host, 250, 7), ANSWER_BAD_VALUE);
     CHECK_EQUAL(read_back(&host, 0, 27), ANSWER_BAD_VALUE);
     CHECK_EQUAL(host.storeds, 16);
-    host_close(&host);
-}
-
-static void a_stored_job_runs_with_again_and_without_a_line(void)
-{
-    test_host host;
-    static char text[2000];
-    host_open(&host, BRIDGE_RESET_POWER_ON);
-    host_ready(&host, &plotter);
-    CHECK_EQUAL(write_hex(&host, "443301" "A00001" "447301" "A00000" "000000"), ANSWER_NONE);
-    CHECK_EQUAL(begin_stored(&host, 99), ANSWER_NONE);
-    CHECK_EQUAL(host.status.run_id, 99);
-    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
-    for (int ms = 0; ms < 20000 && host.status.state != STATE_COMPLETE; ms++)
-        host_wait(&host, 1); /* no beat: a stored run needs no host */
-    CHECK_EQUAL(host.status.state, STATE_COMPLETE);
-    CHECK_EQUAL(host.status.done, 6); /* `again` unrolled, and the end */
-    host_worked(&host, text, sizeof text);
-    CHECK(strcmp(text, "a:3,3,0 a:3,4,0 a:3,3,0 a:3,4,0 a:3,3,0 a:3,4,0 a:7,3,0 a:7,4,0 a:7,3,0 a:7,4,0") == 0);
-    CHECK_EQUAL(host_wrongs(&host), 0);
-    host_close(&host);
-}
-
-static void a_full_store_needs_no_end(void)
-{
-    test_host host;
-    host_open(&host, BRIDGE_RESET_POWER_ON);
-    host_ready(&host, &plotter);
-    CHECK_EQUAL(write_hex(&host, "401200" "401300"), ANSWER_NONE);
-    CHECK_EQUAL(begin_stored(&host, 1), ANSWER_NONE);
-    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
-    CHECK(host_wait_for(&host, STATE_COMPLETE, 10000));
-    CHECK_EQUAL(host.status.done, 2);
-    CHECK_EQUAL(native_worked(host.memory), 2);
-    host_close(&host);
-}
-
-static void the_start_button_runs_it_with_no_host(void)
-{
-    test_host host;
-    host_open(&host, BRIDGE_RESET_POWER_ON);
-    host_ready(&host, &gantry_3d);
-    CHECK_EQUAL(write_hex(&host, "401204" "715522" "000000"), ANSWER_NONE);
-    host_wait(&host, 1000);
-    run_by_button(&host);
-    CHECK_EQUAL(native_worked(host.memory), 5 + 9);
-    CHECK_EQUAL(native_cause(host.memory), CAUSE_JOB_COMPLETE);
-    CHECK_EQUAL(host_wrongs(&host), 0);
-    press(&host);
-    wait_for_state(&host, STATE_IDLE);
-    press(&host);
-    wait_for_state(&host, STATE_COMPLETE);
-    CHECK_EQUAL(native_worked(host.memory), 28);
-    host_close(&host);
-}
-
-static void each_press_is_one_command_and_a_stuck_button_is_none(void)
-{
-    test_host host;
-    host_open(&host, BRIDGE_RESET_POWER_ON);
-    host_ready(&host, &plotter);
-    CHECK_EQUAL(write_hex(&host, "401204000000"), ANSWER_NONE);
-    host_wait(&host, 1000);
-    native_set_start(host.memory, 1);
-    native_reset(host.memory, BRIDGE_RESET_POWER_ON);
-    native_advance(host.memory, 1000000);
-    CHECK_EQUAL(native_state(host.memory), STATE_ABORTED);
-    press(&host);
-    wait_for_state(&host, STATE_STOPPED);
-    uint32_t pulses = native_pulses(host.memory);
-    native_advance(host.memory, 1000000);
-    CHECK_EQUAL(native_pulses(host.memory), pulses);
-    native_set_start(host.memory, 1);
-    native_advance(host.memory, 10000);
-    native_set_start(host.memory, 0); /* a bounce */
-    native_advance(host.memory, 500000);
-    CHECK_EQUAL(native_state(host.memory), STATE_STOPPED);
-    native_set_e_stop(host.memory, 1);
-    native_advance(host.memory, 10000);
-    press(&host);
-    CHECK_EQUAL(native_state(host.memory), STATE_ABORTED);
-    host_close(&host);
-}
-
-static void with_a_host_the_button_is_only_told(void)
-{
-    test_host host;
-    host_open(&host, BRIDGE_RESET_POWER_ON);
-    host_ready(&host, &plotter);
-    native_set_start(host.memory, 1);
-    host_beat(&host);
-    host_wait(&host, 200);
-    CHECK_EQUAL(host.status.inputs & BRIDGE_INPUT_START, BRIDGE_INPUT_START);
-    CHECK_EQUAL(host.status.state, STATE_IDLE);
-    native_set_start(host.memory, 0);
-    host_close(&host);
-}
-
-static void a_held_stored_run_goes_on_at_the_next_press(void)
-{
-    test_host host;
-    host_open(&host, BRIDGE_RESET_POWER_ON);
-    host_ready(&host, &plotter);
-    CHECK_EQUAL(write_hex(&host, "401204C20000401304000000"), ANSWER_NONE);
-    host_wait(&host, 1000);
-    native_reset(host.memory, BRIDGE_RESET_POWER_ON);
-    for (int turn = 0; turn < 3; turn++) {
-        press(&host);
-        native_advance(host.memory, 20000000);
-    }
-    CHECK_EQUAL(native_state(host.memory), STATE_HELD);
-    CHECK_EQUAL(native_cause(host.memory), CAUSE_OPERATOR_WAIT);
-    press(&host);
-    wait_for_state(&host, STATE_COMPLETE);
-    CHECK_EQUAL(native_worked(host.memory), 10);
     host_close(&host);
 }
 
@@ -457,12 +257,6 @@ void store_tests(void)
 {
     RUN(golden_messages_of_the_store_are_understood);
     RUN(a_job_is_stored_and_read_back);
-    RUN(a_stored_job_runs_with_again_and_without_a_line);
-    RUN(a_full_store_needs_no_end);
-    RUN(the_start_button_runs_it_with_no_host);
-    RUN(each_press_is_one_command_and_a_stuck_button_is_none);
-    RUN(with_a_host_the_button_is_only_told);
-    RUN(a_held_stored_run_goes_on_at_the_next_press);
     RUN(stores_without_a_good_job_are_refused);
     RUN(a_job_for_another_machine_is_foreign);
     RUN(images_that_are_no_job_are_not_committed);

@@ -15,6 +15,8 @@ internal static class RunCommand
         var fast = Arguments.Flag("--fast", "On the mock device: let time pass at once.");
         var unattended = Arguments.Flag("--unattended",
             "Nobody is there to press keys: a machine that holds is stopped after 10 s. A board runs without a terminal only with this.");
+        var endHeld = Arguments.Flag("--end-held",
+            "If the board still holds an earlier run, such as one that lost its line: end that one and run this job from its beginning.");
         var runs = Arguments.Runs();
         var faults = Arguments.Faults();
         var seed = Arguments.Seed();
@@ -24,13 +26,13 @@ internal static class RunCommand
             "bridge run kite.job --machine examples/machines/cardboard-plotter.toml --fast --faults drop=0.05 --seed 7",
             "bridge run kite.job --machine my-plotter.toml --device /dev/ttyACM0")
         {
-            job, machine, device, fast, unattended, runs, faults, seed, raw,
+            job, machine, device, fast, unattended, endHeld, runs, faults, seed, raw,
         };
         command.Validators.Add(parsed => RefuseMockOptions(parsed, device, fast, faults, seed));
         command.SetAction((parsed, _) => JobRun.ExecuteAsync(report, new RunOptions(
             parsed.GetRequiredValue(job), parsed.GetRequiredValue(machine), parsed.GetRequiredValue(device), parsed.GetValue(fast),
             parsed.GetRequiredValue(runs), parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(raw),
-            parsed.GetValue(unattended))));
+            parsed.GetValue(unattended), parsed.GetValue(endHeld))));
         return command;
     }
 
@@ -46,4 +48,5 @@ internal static class RunCommand
 }
 
 /// <summary>What bridge run was told.</summary>
-internal sealed record RunOptions(string Job, string Machine, string Device, bool Fast, string Runs, MockFaults Faults, int Seed, bool Raw, bool Unattended);
+internal sealed record RunOptions(
+    string Job, string Machine, string Device, bool Fast, string Runs, MockFaults Faults, int Seed, bool Raw, bool Unattended, bool EndHeld);

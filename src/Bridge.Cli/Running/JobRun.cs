@@ -64,6 +64,7 @@ internal static class JobRun
 
             // On the mock device nothing has to be done at a wait; at a board there may be.
             GoesOnAtWaits = device.Mock is not null && (options.Fast || !isAttended),
+            EndsHeldRun = options.EndHeld,
             HeldPatience = isAttended && !options.Fast ? null : PatienceWithNobodyThere,
         };
     }

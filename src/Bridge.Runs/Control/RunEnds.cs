@@ -26,15 +26,19 @@ internal static class RunEnds
 
     public static RunEnd Refused(string what, Wire.Refusal answer) => new(RunOutcome.Refused,
         $"The device refused {what}: {StateWords.Of(answer)}. The machine is at rest.",
-        answer == Wire.Refusal.CausePresent ? "Release the e-stop, or look for its cut wire, then run the job again." : "Check the machine file and the device's firmware.");
+        answer == Wire.Refusal.CausePresent
+            ? "Release the e-stop, or look for its cut wire, then run the job again."
+            : "Check the machine file and the device's firmware.");
 
     public static RunEnd RecordsRefused(Wire.Refusal answer) => new(RunOutcome.Refused,
-        $"The device did not take records as they were sent{(answer == Wire.Refusal.None ? "" : $" ({StateWords.Of(answer)})")}, so the run was stopped; the machine is at rest.",
+        $"The device did not take records as they were sent{(answer == Wire.Refusal.None ? "" : $" ({StateWords.Of(answer)})")}, "
+        + "so the run was stopped; the machine is at rest.",
         "This should never happen: keep the run folder, it holds what is needed to find out why.");
 
     public static RunEnd Busy(MachineState state) => new(RunOutcome.Refused,
-        $"The device is busy with another run: it is {state} ({StateWords.Of(state)}). It was given no command; a machine in motion holds when a program connects.",
-        "End that run at the machine, or switch the machine off and on, then run the job again.");
+        $"The device is busy with another run: it is {state} ({StateWords.Of(state)}). It was given no command; "
+        + "a machine in motion holds when a program connects.",
+        "See that the machine is as it should be, then run the job with --end-held, which ends a run that is held; or end it at the machine.");
 
     public static RunEnd NoAnswer() => new(RunOutcome.NoAnswer, "The device never answered; nothing was started.",
         "Check that it has power, the cable, the port's name and the baud rate in the machine file.");
@@ -66,7 +70,7 @@ internal static class RunEnds
     public static RunEnd HeldTooLong(StateCause cause) => new(RunOutcome.HeldTooLong,
         $"The machine held{Because(cause)}, nobody let it go on, and the run was stopped; the machine is at rest.", ToDo(cause));
 
-    /// <summary>An end that could not be written to the journal. Whoever reads the journal alone does not learn of it, so such a run is not called complete, nor stopped.</summary>
+    /// <summary>An end that the journal could not be told: who reads that alone does not learn of it, so it is neither complete nor stopped.</summary>
     public static RunEnd WithoutJournal(RunEnd end, string why) => end with
     {
         Outcome = end.Outcome is RunOutcome.Complete or RunOutcome.Stopped or RunOutcome.HeldTooLong ? RunOutcome.JournalFailed : end.Outcome,
@@ -82,7 +86,8 @@ internal static class RunEnds
         var cells = device.CellsDone == 0 ? "" : $" and {Count(device.CellsDone, "cell")} of the next";
         var doubt = sent - device.RecordsDone;
         return !isCertain && doubt > 0
-            ? $"{device.RecordsDone} of {Count(records, "record")}{cells} are known to be done; what became of the next {Count(doubt, "record")}, which were sent, is not known."
+            ? $"{device.RecordsDone} of {Count(records, "record")}{cells} are known to be done; "
+                + $"what became of the next {Count(doubt, "record")}, which were sent, is not known."
             : $"{device.RecordsDone} of {Count(records, "record")}{cells} are done.";
     }
 

@@ -170,7 +170,8 @@ public class DeviceTroubleTests
     [InlineData(2, Refusal.BadValue)]
     public void Records_refused_in_mid_run_end_it_with_a_controlled_stop_and_the_end_says_so(int message, Refusal answer)
     {
-        var rig = new ScriptedRig(script: device => device.Refuses = (type, before) => type == MessageType.Records && before >= message ? answer : null, queue: 4);
+        var rig = new ScriptedRig(queue: 4, script: device =>
+            device.Refuses = (type, before) => type == MessageType.Records && before >= message ? answer : null);
         var end = rig.ToEnd();
         Assert.Equal(RunOutcome.Refused, end.Outcome);
         Assert.Contains(StateWords.Of(answer), end.Words);
@@ -181,7 +182,8 @@ public class DeviceTroubleTests
     [Fact]
     public void Records_swallowed_without_a_word_end_the_run_too()
     {
-        var rig = new ScriptedRig(script: device => device.Refuses = (type, before) => type == MessageType.Records && before == 1 ? Refusal.None : null, queue: 4);
+        var rig = new ScriptedRig(queue: 4, script: device =>
+            device.Refuses = (type, before) => type == MessageType.Records && before == 1 ? Refusal.None : null);
         Assert.Equal(RunOutcome.Refused, rig.ToEnd().Outcome);
         Assert.Equal(MachineState.Stopped, rig.Device.State);
     }

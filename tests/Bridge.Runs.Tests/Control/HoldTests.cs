@@ -54,7 +54,8 @@ public class HoldTests
     {
         var rig = new ScriptedRig(script: device => device.Executes = false);
         TimeSpan? heldAt = null;
-        rig.Device.Says = status => rig.Device.State == MachineState.Held && (heldAt is null || rig.Time.Now < heldAt + TimeSpan.FromSeconds(0.3)) ? null : status;
+        rig.Device.Says = status => rig.Device.State == MachineState.Held
+            && (heldAt is null || rig.Time.Now < heldAt + TimeSpan.FromSeconds(0.3)) ? null : status;
         rig.Watcher.OnState = state =>
         {
             if (state == MachineState.Execute && heldAt is null)

@@ -1,0 +1,62 @@
+/*
+ * The ways into the serial line's interrupts. Each switches itself off and lets all others in at once, so that a step is never late for more
+ * than the few cycles up to SEI; it switches itself on again at its end (serial.c). A compiler would save its registers first.
+ */
+#include <avr/io.h>
+
+#define CONTROL _SFR_MEM_ADDR(UCSR0B)
+#define STATUS _SFR_IO_ADDR(SREG)
+
+.macro enter vector, itself, function
+    .global \vector
+\vector:
+    push r24
+    in r24, STATUS
+    push r24
+    lds r24, CONTROL
+    andi r24, 0xFF - (1 << \itself)
+    sts CONTROL, r24
+    pop r24
+    out STATUS, r24
+    pop r24
+    sei
+    jmp \function
+.endm
+
+    enter USART_RX_vect, RXCIE0, __vector_receive
+    enter USART_UDRE_vect, UDRIE0, __vector_transmit
+
+/* Calls serial_receive_seldom with every register saved that a call may change. */
+    .global serial_call_seldom
+serial_call_seldom:
+    push r0
+    push r1
+    push r18
+    push r19
+    push r20
+    push r21
+    push r22
+    push r23
+    push r24
+    push r25
+    push r26
+    push r27
+    push r30
+    push r31
+    clr r1
+    call serial_receive_seldom
+    pop r31
+    pop r30
+    pop r27
+    pop r26
+    pop r25
+    pop r24
+    pop r23
+    pop r22
+    pop r21
+    pop r20
+    pop r19
+    pop r18
+    pop r1
+    pop r0
+    ret

@@ -1,0 +1,136 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "../core/board.h"
+#include "../core/octets.h"
+#include "../ports/native/native.h"
+#include "../ports/port.h"
+#include "check.h"
+#include "host.h"
+#include "store_host.h"
+#include "vectors.h"
+
+static void a_stored_job_runs_with_again_and_without_a_line(void)
+{
+    test_host host;
+    static char text[2000];
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    CHECK_EQUAL(write_hex(&host, "443301" "A00001" "447301" "A00000" "000000"), ANSWER_NONE);
+    CHECK_EQUAL(begin_stored(&host, 99), ANSWER_NONE);
+    CHECK_EQUAL(host.status.run_id, 99);
+    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
+    for (int ms = 0; ms < 20000 && host.status.state != STATE_COMPLETE; ms++)
+        host_wait(&host, 1); /* no beat: a stored run needs no host */
+    CHECK_EQUAL(host.status.state, STATE_COMPLETE);
+    CHECK_EQUAL(host.status.done, 6); /* `again` unrolled, and the end */
+    host_worked(&host, text, sizeof text);
+    CHECK(strcmp(text, "a:3,3,0 a:3,4,0 a:3,3,0 a:3,4,0 a:3,3,0 a:3,4,0 a:7,3,0 a:7,4,0 a:7,3,0 a:7,4,0") == 0);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
+static void a_full_store_needs_no_end(void)
+{
+    test_host host;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    CHECK_EQUAL(write_hex(&host, "401200" "401300"), ANSWER_NONE);
+    CHECK_EQUAL(begin_stored(&host, 1), ANSWER_NONE);
+    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_COMPLETE, 10000));
+    CHECK_EQUAL(host.status.done, 2);
+    CHECK_EQUAL(native_worked(host.memory), 2);
+    host_close(&host);
+}
+
+static void the_start_button_runs_it_with_no_host(void)
+{
+    test_host host;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &gantry_3d);
+    CHECK_EQUAL(write_hex(&host, "401204" "715522" "000000"), ANSWER_NONE);
+    host_wait(&host, 1000);
+    run_by_button(&host);
+    CHECK_EQUAL(native_worked(host.memory), 5 + 9);
+    CHECK_EQUAL(native_cause(host.memory), CAUSE_JOB_COMPLETE);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    press(&host);
+    wait_for_state(&host, STATE_IDLE);
+    press(&host);
+    wait_for_state(&host, STATE_COMPLETE);
+    CHECK_EQUAL(native_worked(host.memory), 28);
+    host_close(&host);
+}
+
+static void each_press_is_one_command_and_a_stuck_button_is_none(void)
+{
+    test_host host;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    CHECK_EQUAL(write_hex(&host, "401204000000"), ANSWER_NONE);
+    host_wait(&host, 1000);
+    native_set_start(host.memory, 1);
+    native_reset(host.memory, BRIDGE_RESET_POWER_ON);
+    native_advance(host.memory, 1000000);
+    CHECK_EQUAL(native_state(host.memory), STATE_ABORTED);
+    press(&host);
+    wait_for_state(&host, STATE_STOPPED);
+    uint32_t pulses = native_pulses(host.memory);
+    native_advance(host.memory, 1000000);
+    CHECK_EQUAL(native_pulses(host.memory), pulses);
+    native_set_start(host.memory, 1);
+    native_advance(host.memory, 10000);
+    native_set_start(host.memory, 0); /* a bounce */
+    native_advance(host.memory, 500000);
+    CHECK_EQUAL(native_state(host.memory), STATE_STOPPED);
+    native_set_e_stop(host.memory, 1);
+    native_advance(host.memory, 10000);
+    press(&host);
+    CHECK_EQUAL(native_state(host.memory), STATE_ABORTED);
+    host_close(&host);
+}
+
+static void with_a_host_the_button_is_only_told(void)
+{
+    test_host host;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    native_set_start(host.memory, 1);
+    host_beat(&host);
+    host_wait(&host, 200);
+    CHECK_EQUAL(host.status.inputs & BRIDGE_INPUT_START, BRIDGE_INPUT_START);
+    CHECK_EQUAL(host.status.state, STATE_IDLE);
+    native_set_start(host.memory, 0);
+    host_close(&host);
+}
+
+static void a_held_stored_run_goes_on_at_the_next_press(void)
+{
+    test_host host;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    CHECK_EQUAL(write_hex(&host, "401204C20000401304000000"), ANSWER_NONE);
+    host_wait(&host, 1000);
+    native_reset(host.memory, BRIDGE_RESET_POWER_ON);
+    for (int turn = 0; turn < 3; turn++) {
+        press(&host);
+        native_advance(host.memory, 20000000);
+    }
+    CHECK_EQUAL(native_state(host.memory), STATE_HELD);
+    CHECK_EQUAL(native_cause(host.memory), CAUSE_OPERATOR_WAIT);
+    press(&host);
+    wait_for_state(&host, STATE_COMPLETE);
+    CHECK_EQUAL(native_worked(host.memory), 10);
+    host_close(&host);
+}
+
+void stored_run_tests(void)
+{
+    RUN(a_stored_job_runs_with_again_and_without_a_line);
+    RUN(a_full_store_needs_no_end);
+    RUN(the_start_button_runs_it_with_no_host);
+    RUN(each_press_is_one_command_and_a_stuck_button_is_none);
+    RUN(with_a_host_the_button_is_only_told);
+    RUN(a_held_stored_run_goes_on_at_the_next_press);
+}
