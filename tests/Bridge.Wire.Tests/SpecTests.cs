@@ -20,9 +20,8 @@ public partial class SpecTests
     [Fact]
     public void Every_message_has_its_row()
     {
-        var rows = TableAfter("type").Concat(TableAt(Line("| code | message |")))
-            .OrderBy(cells => cells[0], StringComparer.OrdinalIgnoreCase)
-            .Select(cells => (Convert.ToByte(cells[0], 16), cells[1], cells[3] == "yes"));
+        var table = TableAfter("type").Concat(TableAt(Line("| code | message |"))).OrderBy(cells => cells[0], StringComparer.OrdinalIgnoreCase);
+        var rows = table.Select(cells => (Convert.ToByte(cells[0], 16), cells[1], cells[3] == "yes"));
         var types = Enum.GetValues<MessageType>().Skip(1).Select(type => ((byte)type, Snake($"{type}"), type.IsNumbered()));
         Assert.Equal(types, rows);
     }

@@ -23,7 +23,8 @@ typedef struct {
 
 static void work(drawn_job *job, const bridge_path *path)
 {
-    job->used += (size_t)snprintf(job->text + job->used, sizeof job->text - job->used, "%s%c:%u,%u,%u", job->used > 0 ? " " : "", job->head ? 'b' : 'a', path->x, path->y, job->layer);
+    job->used += (size_t)snprintf(job->text + job->used, sizeof job->text - job->used, "%s%c:%u,%u,%u",
+        job->used > 0 ? " " : "", job->head ? 'b' : 'a', path->x, path->y, job->layer);
 }
 
 /* Works the cells of a record; false where it may not. */

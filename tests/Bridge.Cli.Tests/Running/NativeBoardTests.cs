@@ -45,7 +45,7 @@ public sealed class NativeBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         using var run = StartRun(board, Patch, seconds: 1);
         await Until(async () => (await board.Look()).Worked >= 2);
-        run.Dispose(); // killed
+        run.Signal("KILL");
         await Until(async () => (await board.Look()).State == Held);
         var (_, cause, worked) = await board.Look();
         Assert.Equal(LineSilent, cause);
@@ -59,13 +59,13 @@ public sealed class NativeBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         var machine = Machine(seconds: 0.02);
         string[] to = ["--machine", machine, "--device", board.PortName];
-        var stored = await BridgeProcess.Run(_folder.Path,
-            ["store", _folder.Write("image", Convert.FromHexString("400003" + "A00001" + Patch)), "--raw", .. to]);
+        var image = Convert.FromHexString("400003" + "A00001" + Patch);
+        var stored = await BridgeProcess.Run(_folder.Path, ["store", _folder.Write("image", image), "--raw", .. to]);
         Assert.True(stored.ExitCode == 0, stored.Output + stored.Error);
         Assert.Contains("Stored: 4 records, 12 bytes, read back and compared.", stored.Output);
         var read = await BridgeProcess.Run(_folder.Path, ["store", "--read", "--out", _folder.In("back"), .. to]);
         Assert.True(read.ExitCode == 0, read.Output + read.Error);
-        Assert.Equal(Convert.FromHexString("400003" + "A00001" + Patch), File.ReadAllBytes(_folder.In("back")));
+        Assert.Equal(image, File.ReadAllBytes(_folder.In("back")));
     }
 
     private BridgeProcess StartRun(NativeBoard board, string hex, double seconds) => BridgeProcess.Start(_folder.Path, "run",

@@ -25,8 +25,12 @@ public abstract class JobContract(DeviceMaker make)
         var predicted = Jobs.SecondsOf(job.Machine, job.Records);
         Assert.InRange(seconds, 0.99 * predicted - 0.005, 1.01 * predicted + 0.005);
         if (before[0] is not null)
-            Assert.Equal(StepCount.Of(job.Machine, job.Records)[..axes.Length],
-                axes.Select((axis, index) => device.StepsOf(axis)!.Value - before[index]!.Value));
+        {
+            var steps = axes.Select((axis, index) => device.StepsOf(axis)!.Value - before[index]!.Value);
+            Assert.Equal(StepCount.Of(job.Machine, job.Records)[..axes.Length], steps);
+        }
+
+
         Assert.Equal(0, device.Wrongs);
         Assert.Equal((StateCause.JobComplete, (uint)job.Records.Length), (host.Last.Cause, host.Last.RecordsDone));
     }

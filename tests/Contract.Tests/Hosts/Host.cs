@@ -143,7 +143,7 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     public void Pass(double seconds) => Until(() => false, seconds);
 
     public void Reach(MachineState state, double seconds = 300) =>
-        Assert.True(Until(() => Said.Any(status => status.State == state) || Last.State == state, seconds),
+        Assert.True(Until(() => Last.State == state || Said.Any(status => status.State == state), seconds),
             $"{state} is not reached: {Last.State} {Last.Cause}");
 
     public void ReachCells(int cells) => Assert.True(Until(() => device.Worked.Count >= cells), $"{cells} cells are not worked");
