@@ -40,8 +40,9 @@ void serial_put(void *context, uint8_t octet)
 }
 
 /*
- * Both are entered from interrupts.S, each with its own interrupt off and all others on. What they do to the control register at the end is
- * not one instruction, and need not be: a receive interrupt in between leaves it as it was, and a transmit interrupt more finds nothing to do.
+ * Both are entered from interrupts.S, each with its own interrupt off and all others on. GPIOR0 has the octet and GPIOR1 its status. What they do
+ * to the control register at the end is not one instruction, and need not be: a receive interrupt in between leaves it as it was, and a transmit
+ * interrupt more finds nothing to do.
  */
 void __vector_receive(void) __attribute__((signal, used, externally_visible, flatten));
 void serial_receive_seldom(void);
@@ -57,19 +58,15 @@ __attribute__((used, externally_visible)) void serial_receive_seldom(void)
         bridge_receive_octet(&board, GPIOR0);
 }
 
-/* The status is read before the octet (DS40002061A, section 20.7.3). The plain octet is dealt with here without a call, for which the compiler would
- * save all registers each time; what is seldom saves them for itself. */
+/* The plain octet is dealt with here without a call, for which the compiler would save all registers each time; what is seldom saves them for
+ * itself. The comparison with RESERVED is never true: it tells the compiler so. */
 void __vector_receive(void)
 {
-    uint8_t status = UCSR0A;
-    uint8_t octet = UDR0;
-    if (octet != RESERVED && (status & RECEIVE_ERRORS) == 0) {
+    uint8_t octet = GPIOR0;
+    if (octet != RESERVED && (GPIOR1 & RECEIVE_ERRORS) == 0)
         bridge_receive_octet(&board, octet);
-    } else {
-        GPIOR0 = octet;
-        GPIOR1 = status;
+    else
         __asm__ volatile("call serial_call_seldom" ::: "memory");
-    }
     UCSR0B |= _BV(RXCIE0);
 }
 
