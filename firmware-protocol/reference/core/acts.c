@@ -103,11 +103,15 @@ static void stand(bridge *board, uint8_t act, uint32_t ticks)
     moves_stand(board, ticks);
 }
 
+/* Under the lock: a halt between the look and the call would leave a head at work with the drivers off. */
 static void set_head(bridge *board, bool works)
 {
     const bridge_port *port = board->port;
     uint8_t head = board->acts.head;
-    port->head(port->context, head, is_pen(board, head), works);
+    uint8_t before = port->lock(port->context);
+    if (!works || board->halted == CAUSE_NONE)
+        port->head(port->context, head, is_pen(board, head), works);
+    port->unlock(port->context, before);
 }
 
 bool acts_lift(bridge *board)

@@ -29,6 +29,7 @@ void run_tests(void);
 void state_tests(void);
 void steps_tests(void);
 void stop_tests(void);
+void head_stop_tests(void);
 void store_tests(void);
 void stored_run_tests(void);
 void noise_tests(void);

@@ -54,6 +54,7 @@ int main(int count, char **arguments)
     run_tests();
     acts_tests();
     stop_tests();
+    head_stop_tests();
     store_tests();
     stored_run_tests();
     jog_tests();
