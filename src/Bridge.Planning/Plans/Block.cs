@@ -25,6 +25,21 @@ internal readonly record struct Block(int X, int Y, int CellsX, int CellsY, Slan
             yield return new Cell(right, top);
     }
 
+    /// <summary>The same block with (0, 0) at another cell.</summary>
+    public Block MovedBy(Cell origin) => this with { X = X + origin.X, Y = Y + origin.Y };
+
+    /// <summary>The same block as seen from a cell.</summary>
+    public Block MovedBack(Cell origin) => this with { X = X - origin.X, Y = Y - origin.Y };
+
+    /// <summary>Its cells, row by row, or along the diagonal.</summary>
+    public IEnumerable<Cell> Cells()
+    {
+        for (var y = 0; y < CellsY; y++)
+            for (var x = 0; x < CellsX; x++)
+                if (Slant == Slant.None || x == (Slant == Slant.Rises ? y : CellsY - 1 - y))
+                    yield return new Cell(X + x, Y + y);
+    }
+
     /// <summary>The record that works it from a corner, and the last cell that it works.</summary>
     public (Record Record, Cell Last) From(Cell corner, RecordWidth width, Head head, bool rise)
     {

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using Bridge.Jobs;
 
 namespace Bridge.Planning;
@@ -24,14 +23,11 @@ internal sealed class Mask
     /// <summary>Where the mask's own (0, 0) lies on the layer.</summary>
     public Cell Origin { get; private init; }
 
-    /// <summary>Whether a cell of the mask is worked.</summary>
-    public bool this[int x, int y] => _cells[y * Width + x];
+    /// <summary>Whether a cell is worked; none outside is.</summary>
+    public bool this[int x, int y] => (uint)x < (uint)Width && (uint)y < (uint)Depth && _cells[y * Width + x];
 
-    /// <summary>The row of cells at a y.</summary>
-    public ReadOnlySpan<bool> Row(int y) => _cells.AsSpan(y * Width, Width);
-
-    /// <summary>A copy of all cells, row by row from y = 0.</summary>
-    public bool[] ToArray() => [.. _cells];
+    /// <summary>All cells, row by row from y = 0.</summary>
+    public ReadOnlySpan<bool> Cells => _cells;
 
     /// <summary>The mask of a head on a layer; null where the head works no cell of it.</summary>
     public static Mask? Of(Shape shape, int layer, Head head)
@@ -59,48 +55,15 @@ internal sealed class Mask
         return new Mask(width, depth, cells) { Origin = new Cell(left, bottom) };
     }
 
-    /// <summary>The mask seen another way round; blocks found in it are seen back through the same view.</summary>
-    public Mask Seen(View view)
+    /// <summary>The mask of the cells of some blocks, its origin where the first of them lies.</summary>
+    public static Mask Of(IReadOnlyCollection<Block> blocks)
     {
-        if (view == View.Plain)
-            return this;
-        var (width, depth) = view.HasFlag(View.Transposed) ? (Depth, Width) : (Width, Depth);
+        int left = blocks.Min(block => block.X), bottom = blocks.Min(block => block.Y);
+        int width = blocks.Max(block => block.X + block.CellsX) - left, depth = blocks.Max(block => block.Y + block.CellsY) - bottom;
         var cells = new bool[width * depth];
-        for (var y = 0; y < depth; y++)
-            for (var x = 0; x < width; x++)
-            {
-                var at = Original(view, new Block(x, y, 1, 1));
-                cells[y * width + x] = this[at.X, at.Y];
-            }
-        return new Mask(width, depth, cells) { Origin = Origin };
+        foreach (var block in blocks)
+            foreach (var (x, y) in block.Cells())
+                cells[(y - bottom) * width + x - left] = true;
+        return new Mask(width, depth, cells) { Origin = new Cell(left, bottom) };
     }
-
-    /// <summary>Where a rectangle of the seen mask lies on this one.</summary>
-    public Block Original(View view, Block seen)
-    {
-        Debug.Assert(seen.Slant == Slant.None, "Only rectangles are seen back.");
-        var block = view.HasFlag(View.Transposed) ? new Block(seen.Y, seen.X, seen.CellsY, seen.CellsX) : seen;
-        if (view.HasFlag(View.XFalls))
-            block = block with { X = Width - block.X - block.CellsX };
-        if (view.HasFlag(View.YFalls))
-            block = block with { Y = Depth - block.Y - block.CellsY };
-        return block;
-    }
-}
-
-/// <summary>One of the eight ways to look at a layer.</summary>
-[Flags]
-internal enum View : byte
-{
-    /// <summary>As it is.</summary>
-    Plain = 0,
-
-    /// <summary>Columns as rows.</summary>
-    Transposed = 1,
-
-    /// <summary>From the right.</summary>
-    XFalls = 2,
-
-    /// <summary>From the far edge.</summary>
-    YFalls = 4,
 }
