@@ -17,7 +17,7 @@ public static class Planner
         for (var layer = 0; layer <= highest; layer++)
         {
             var before = job.Records.Count;
-            WorkLayer(job, shape, layer, machine.MayOverprint);
+            WorkLayer(job, shape, layer);
             costs.Add(Cost(shape, layer, job.Records.Count - before, machine.Width));
         }
         if (job.Records.Count != machine.StoreBytes / machine.Width.Bytes) // a store full to its last record needs no end
@@ -25,7 +25,7 @@ public static class Planner
         return new Plan(job.Records, machine.Width, machine.StoreBytes, costs);
     }
 
-    private static void WorkLayer(JobDraft job, Shape shape, int layer, bool mayOverprint)
+    private static void WorkLayer(JobDraft job, Shape shape, int layer)
     {
         if (layer > 0)
             job.Rise();
@@ -33,7 +33,7 @@ public static class Planner
             job.Pass();
         foreach (var head in job.Head == Head.A ? new[] { Head.A, Head.B } : [Head.B, Head.A])
             if (Mask.Of(shape, layer, head) is { } mask)
-                job.Work(Cutting.Of(mask, mayOverprint).Blocks, head);
+                job.Work(Cutting.Of(mask, mayOverlap: false).Blocks, head); // a pen that passes twice draws darker, so each cell is worked once
     }
 
     private static LayerCost Cost(Shape shape, int layer, int records, RecordWidth width) =>

@@ -27,7 +27,8 @@ public class RectanglePartitionTests
             Masks.AssertPartition(mask, blocks);
             Assert.Equal(RectanglePartition.Fewest(mask), blocks.Count);
         });
-        Assert.Equal(histogram, string.Join(' ', masks.CountBy(RectanglePartition.Fewest).OrderBy(found => found.Key).Select(found => $"{found.Key}:{found.Value}")));
+        Assert.Equal(histogram, string.Join(' ',
+            masks.CountBy(RectanglePartition.Fewest).OrderBy(found => found.Key).Select(found => $"{found.Key}:{found.Value}")));
     }
 
     [Fact]
