@@ -6,7 +6,17 @@ namespace Bridge.Cli;
 internal static class JobInput
 {
     /// <summary>The job; a raw image is taken as one for the given machine.</summary>
-    public static JobFile Read(string path, bool raw, Machine machine) => raw
-        ? new JobFile(machine.Grid, machine.Digest, Image.Parse(machine.Width, InputFile.ReadAll(path, Image.LargestBytes), path))
-        : JobFile.Read(path);
+    public static JobFile Read(string path, bool raw, Machine machine) =>
+        raw ? new JobFile(machine.Grid, machine.Digest, ReadStore(path, machine)) : JobFile.Read(path);
+
+    // Blank bytes behind an image are memory not used, but a store has no more bytes than it has. Too many records are the proof's to name.
+    private static Image ReadStore(string path, Machine machine)
+    {
+        var bytes = InputFile.ReadAll(path, Image.LargestBytes);
+        var image = Image.Parse(machine.Width, bytes, path);
+        if (bytes.Length > machine.StoreBytes && image.Bytes.Length <= machine.StoreBytes)
+            throw new RefusedException(path, $"{bytes.Length} bytes", $"up to {machine.StoreBytes} bytes, the store of {machine.Name}",
+                "Is this the image of another machine? Give the right file, or cut the blank bytes off its end.");
+        return image;
+    }
 }

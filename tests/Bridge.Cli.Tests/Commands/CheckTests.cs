@@ -27,6 +27,18 @@ public sealed class CheckTests : IDisposable
         Assert.Contains("1 problem.", ran.Output);
     }
 
+    [Theory]
+    [InlineData(256, 0)]
+    [InlineData(257, 1)]
+    public async Task A_store_dump_has_no_more_bytes_than_the_store(int bytes, int code)
+    {
+        var dump = new byte[bytes];
+        Convert.FromHexString("401204").CopyTo(dump, 0);
+        var ran = await InProcess.Run("check", _folder.Write("dump", dump), "--raw", "--machine", _folder.Plotter);
+        Assert.Equal(code, ran.ExitCode);
+        Assert.Equal(code == 1, ran.Error.Contains("found 257 bytes; allowed: up to 256 bytes", StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task The_json_has_the_facts()
     {
