@@ -35,6 +35,9 @@ public sealed class VirtualGantry
         chip.Pins.Changed += OnPin;
         foreach (var axis in axes)
             chip.Keep(axis.Save);
+        foreach (var head in heads)
+            chip.Keep(head.Save);
+        chip.Keep(Work.Save);
         chip.Keep(Save);
     }
 
@@ -84,6 +87,13 @@ public sealed class VirtualGantry
     public void CutWire(int axis, bool isCut)
     {
         axes[axis].IsWireCut = isCut;
+        ShowEndstop(axis);
+    }
+
+    /// <summary>An endstop sticks and never reads as reached, or works again.</summary>
+    public void StickEndstop(int axis, bool isStuck)
+    {
+        axes[axis].IsStuckOpen = isStuck;
         ShowEndstop(axis);
     }
 
