@@ -127,6 +127,12 @@ public sealed unsafe class AvrChip : IDisposable
 
     public void WriteData(ushort address, byte value) => Simavr.WriteData(chip, address, value);
 
+    internal void WriteFlash(int address, ReadOnlySpan<byte> octets)
+    {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(address + octets.Length, FlashBytes);
+        octets.CopyTo(AvrLayout.Flash(chip, FlashBytes)[address..]);
+    }
+
     /// <summary>The EEPROM's octets from an address on.</summary>
     public byte[] ReadEeprom(int address, int count)
     {

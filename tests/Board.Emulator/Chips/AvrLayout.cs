@@ -46,6 +46,8 @@ internal static unsafe class AvrLayout
     /// <summary>The instruction that is next, in flash.</summary>
     public static ushort* NextInstruction(nint chip) => (ushort*)(*(byte**)(chip + FlashOffset) + *(uint*)(chip + ProgramCounterOffset));
 
+    public static Span<byte> Flash(nint chip, int octets) => new(*(void**)(chip + FlashOffset), octets);
+
     /// <summary>Registers, I/O and SRAM.</summary>
     public static Span<byte> Memory(nint chip) => new(*(void**)(chip + MemoryOffset), LastOfMemory + 1);
 

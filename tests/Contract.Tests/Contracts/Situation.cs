@@ -29,25 +29,25 @@ internal static class Situation
 
     public static void Bring(this Host host, MachineState state)
     {
-        host.SetUp();
         switch (state)
         {
             case MachineState.Aborted:
+                host.SetUp();
                 host.Tell(MachineCommand.Abort);
                 break;
             case MachineState.Stopped:
+                host.SetUp();
                 break;
             case MachineState.Resetting:
+                host.SetUp();
                 host.Tell(MachineCommand.Reset);
                 break;
             case MachineState.Idle:
-                host.Tell(MachineCommand.Reset);
-                host.Reach(MachineState.Idle);
+                host.GetReady();
                 host.Tell(new Begin(9, 2));
                 break;
             default:
-                host.Tell(MachineCommand.Reset);
-                host.Reach(MachineState.Idle);
+                host.GetReady();
                 BringIntoRun(host, state);
                 break;
         }

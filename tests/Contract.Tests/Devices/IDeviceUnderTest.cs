@@ -27,6 +27,17 @@ public interface IDeviceUnderTest : IDisposable
     /// <summary>Cells worked, in order, each where the tool really was.</summary>
     IReadOnlyList<Position> Worked { get; }
 
+    /// <summary>
+    /// Goes back to the moment at which a host had made such a device ready, and gives what that host knew then; null where it cannot, or where no
+    /// host has yet.
+    /// </summary>
+    object? GetReady() => null;
+
+    /// <summary>A host has made it ready, and knows this.</summary>
+    void KeepReady(object host)
+    {
+    }
+
     /// <summary>Puts octets on the line to the device.</summary>
     void Receive(ReadOnlySpan<byte> octets);
 

@@ -165,12 +165,20 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
             Assert.Equal(Answer.Accepted, Tell(head));
     }
 
+    /// <summary>From power-on to Idle; where the device has been there before, it goes back to that moment.</summary>
     public void GetReady()
     {
+        if (device.GetReady() is Knowledge known)
+        {
+            (Session, Number, Expected, Last, Welcome, _lastBeat) = known;
+            return;
+        }
+
         SetUp();
         Assert.Equal(Answer.Accepted, Tell(MachineCommand.Reset));
         Reach(MachineState.Idle);
         Said.Clear();
+        device.KeepReady(new Knowledge(Session, Number, Expected, Last, Welcome, _lastBeat));
     }
 
     /// <summary>Begins a run of up to 16 records and starts it.</summary>
@@ -267,4 +275,6 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
         else
             Assert.Fail($"not a message: {Convert.ToHexString(frame)}");
     }
+
+    private sealed record Knowledge(byte Session, byte Number, byte Expected, Status Last, Welcome? Welcome, TimeSpan LastBeat);
 }

@@ -44,8 +44,8 @@ internal sealed class RandomJob
     private Axis MakeAxis(Axis axis) => axis with
     {
         StepsPerMm = 30 + _random.Next(0, 300) / 10.0, // a cell is seldom a whole number of steps
-        TopSpeedMmS = 30 + _random.Next(60),
-        AccelMmS2 = 500 + _random.Next(2000),
+        TopSpeedMmS = 60 + _random.Next(100),
+        AccelMmS2 = 1000 + _random.Next(3000),
         BacklashMm = _random.Next(3) / 10.0,
         Endstop = (AxisEnd)_random.Next(2),
     };
