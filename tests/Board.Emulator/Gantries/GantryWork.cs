@@ -57,7 +57,7 @@ public sealed class GantryWork
 
     internal Action Save()
     {
-        var (dots, drawn, places, cells, spoiled) = (dotBegan.ToArray(), strokes.ToArray(), allStrokes.Count, worked.Count, SpoiledDots);
+        var (dots, drawn, all, cells, spoiled) = (dotBegan.ToArray(), strokes.ToArray(), allStrokes.ToArray(), worked.ToArray(), SpoiledDots);
         var lengths = drawn.Select(stroke => stroke?.Places.Count ?? 0).ToArray();
         return () =>
         {
@@ -65,8 +65,10 @@ public sealed class GantryWork
             drawn.CopyTo(strokes, 0);
             for (var head = 0; head < drawn.Length; head++)
                 drawn[head]?.Places.RemoveRange(lengths[head], drawn[head]!.Places.Count - lengths[head]);
-            allStrokes.RemoveRange(places, allStrokes.Count - places);
-            worked.RemoveRange(cells, worked.Count - cells);
+            allStrokes.Clear();
+            allStrokes.AddRange(all);
+            worked.Clear();
+            worked.AddRange(cells);
             SpoiledDots = spoiled;
         };
     }

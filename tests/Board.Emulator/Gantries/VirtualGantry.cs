@@ -113,13 +113,14 @@ public sealed class VirtualGantry
 
     private Action Save()
     {
-        var (last, noAxis, without, shorts, isOpen, count) = (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen, steps.Count);
-        var rose = (ulong[])roseAt.Clone();
+        var (last, noAxis, without, shorts, isOpen) = (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen);
+        var (rose, edges) = ((ulong[])roseAt.Clone(), steps.ToArray());
         return () =>
         {
             (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen) = (last, noAxis, without, shorts, isOpen);
             rose.CopyTo(roseAt, 0);
-            steps.RemoveRange(count, Math.Max(0, steps.Count - count));
+            steps.Clear();
+            steps.AddRange(edges);
         };
     }
 
