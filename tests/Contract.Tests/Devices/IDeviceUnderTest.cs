@@ -12,6 +12,12 @@ public interface IDeviceUnderTest : IDisposable
     /// <summary>The fastest that an axis can step, in steps/s; null where there is no such limit.</summary>
     uint? MostStepsPerSecond { get; }
 
+    /// <summary>
+    /// What passes between two acts of a job, in seconds: a controller of 16 MHz has to work out the first steps of the next one. The others take no
+    /// time to think.
+    /// </summary>
+    double SecondsToPlanAnAct => 0;
+
     /// <summary>Whether the e-stop contact is open.</summary>
     bool EStopIsOpen { get; set; }
 
