@@ -26,3 +26,6 @@ public class EmulatedStores() : StoreContract(EmulatedUnderTest.Maker);
 
 [NeedsEmulator]
 public class EmulatedJogging() : JogContract(EmulatedUnderTest.Maker);
+
+[NeedsEmulator]
+public class EmulatedButton() : ButtonContract(EmulatedUnderTest.Maker);

@@ -46,6 +46,7 @@ public sealed unsafe class AvrChip : IDisposable
         Keep(SaveEeprom);
         Pins = new AvrPins(this);
         Serial = new AvrSerial(this);
+        _ = new AvrEepromWrites(this);
         Reset(ResetCause.PowerOn);
     }
 

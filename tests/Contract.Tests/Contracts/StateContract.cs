@@ -148,8 +148,7 @@ public abstract class StateContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 8);
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(MachineState.Execute);
-        if (!device.TryReset(ResetReason.Watchdog))
-            return; // it cannot be reset
+        device.Reset(ResetReason.Watchdog);
         var place = device.PlaceOf(AxisName.X);
         var welcome = host.Hello(0x4444);
         Assert.Equal((MachineState.Aborted, ResetReason.Watchdog), (welcome.State, welcome.ResetReason));

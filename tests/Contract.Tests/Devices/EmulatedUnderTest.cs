@@ -76,15 +76,14 @@ internal sealed class EmulatedUnderTest : IDeviceUnderTest
 
     public long? StepsOf(AxisName axis) => Gantry.Axes[(int)axis].Up + Gantry.Axes[(int)axis].Down;
 
-    public bool TryReset(ResetReason reason)
+    /// <summary>For the watchdog the firmware is made to hang, so that it bites.</summary>
+    public void Reset(ResetReason reason)
     {
-        if (reason != ResetReason.Watchdog)
-            return false;
-        var before = Chip.WatchdogResets;
-        Chip.Hang();
-        Assert.True(Chip.RunUntil(() => Chip.WatchdogResets > before, TimeSpan.FromMilliseconds(100)));
+        if (reason == ResetReason.Watchdog)
+            HangUntilReset();
+        else
+            Chip.Reset(reason == ResetReason.PowerOn ? ResetCause.PowerOn : ResetCause.External);
         _bench.Wake();
-        return true;
     }
 
     public void Dispose()
@@ -93,5 +92,12 @@ internal sealed class EmulatedUnderTest : IDeviceUnderTest
             free.Add(_bench);
         else
             _bench.Dispose();
+    }
+
+    private void HangUntilReset()
+    {
+        var before = Chip.WatchdogResets;
+        Chip.Hang();
+        Assert.True(Chip.RunUntil(() => Chip.WatchdogResets > before, TimeSpan.FromMilliseconds(100)));
     }
 }

@@ -62,6 +62,6 @@ public interface IDeviceUnderTest : IDisposable
     /// <summary>Steps that an axis has made, to and fro; null where the device counts none.</summary>
     long? StepsOf(AxisName axis);
 
-    /// <summary>Starts the controller again, as a reset does. The gantry stays as it is. False where the device cannot.</summary>
-    bool TryReset(Bridge.Wire.ResetReason reason);
+    /// <summary>Starts the controller again, as a reset does: by power, from outside or by the watchdog. The gantry stays as it is.</summary>
+    void Reset(Bridge.Wire.ResetReason reason);
 }

@@ -79,11 +79,7 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
 
     public long? StepsOf(AxisName axis) => NativeCalls.Steps(_memory, (byte)axis);
 
-    public bool TryReset(ResetReason reason)
-    {
-        NativeCalls.Reset(_memory, (byte)reason);
-        return true;
-    }
+    public void Reset(ResetReason reason) => NativeCalls.Reset(_memory, (byte)reason);
 
     public void Dispose()
     {
