@@ -27,6 +27,22 @@ internal static class Situation
         Record.Row(N, Head.A, new Cell(0, 0), 0, 16), Record.Patch(Head.A, new Cell(2, 2), 4, 3, PatchWay.AlongX), Record.End,
     ];
 
+    /// <summary>A state and the command that leads from it into an acting one.</summary>
+    public static (MachineState Before, MachineCommand Into) Into(MachineState acting) => acting switch
+    {
+        MachineState.Clearing => (MachineState.Aborted, MachineCommand.Clear),
+        MachineState.Resetting => (MachineState.Stopped, MachineCommand.Reset),
+        MachineState.Starting => (MachineState.Idle, MachineCommand.Start),
+        MachineState.Holding => (MachineState.Execute, MachineCommand.Hold),
+        MachineState.Unholding => (MachineState.Held, MachineCommand.Unhold),
+        MachineState.Suspending => (MachineState.Execute, MachineCommand.Suspend),
+        MachineState.Unsuspending => (MachineState.Suspended, MachineCommand.Unsuspend),
+        MachineState.Completing => (MachineState.Execute, MachineCommand.Complete),
+        MachineState.Stopping => (MachineState.Idle, MachineCommand.Stop),
+        MachineState.Aborting => (MachineState.Execute, MachineCommand.Abort),
+        _ => throw new ArgumentOutOfRangeException(nameof(acting)),
+    };
+
     public static void Bring(this Host host, MachineState state)
     {
         switch (state)

@@ -74,6 +74,18 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
 
     public Answer Tell(MachineCommand command) => Tell(new Command(command));
 
+    /// <summary>Sends two commands without a pause and gives the answer to the second; the first must be accepted.</summary>
+    public Answer TellBoth(MachineCommand first, MachineCommand second)
+    {
+        Said.Clear();
+        var number = Number++;
+        Send(number, new Command(first));
+        Send(Number, new Command(second));
+        var answer = AnswerTo(Number++);
+        Assert.DoesNotContain(Said, status => status.AnswerNumber == number && status.Answer != Answer.Accepted);
+        return answer;
+    }
+
     public Answer TellRaw(byte type, params byte[] body)
     {
         var number = Number++;
