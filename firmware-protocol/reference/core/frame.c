@@ -40,7 +40,12 @@ static void store(frame_decoder *decoder, uint8_t octet)
         return;
     }
     decoder->octets[decoder->length++] = octet;
-    decoder->fcs = fcs_update(decoder->fcs, octet);
+    decoder->fcs = fcs_next(decoder->fcs, octet);
+}
+
+static bool is_special(uint8_t octet)
+{
+    return (uint8_t)(octet - FRAME_ESCAPE) <= FRAME_RESERVED - FRAME_ESCAPE;
 }
 
 frame_event frame_push(frame_decoder *decoder, uint8_t octet)
@@ -49,8 +54,7 @@ frame_event frame_push(frame_decoder *decoder, uint8_t octet)
         decoder->flags = FRAME_HEARS;
         decoder->length = 0;
     }
-    bool is_special = octet >= FRAME_ESCAPE && octet <= FRAME_RESERVED;
-    if (!is_special && !(decoder->flags & FRAME_ESCAPED)) {
+    if (!is_special(octet) && !(decoder->flags & FRAME_ESCAPED)) {
         store(decoder, octet);
     } else if (octet == FRAME_FLAG) {
         return close_frame(decoder);
@@ -65,11 +69,34 @@ frame_event frame_push(frame_decoder *decoder, uint8_t octet)
     return FRAME_NONE;
 }
 
+uint8_t frame_take(frame_decoder *decoder, const uint8_t *octets, uint8_t count)
+{
+    if (decoder->flags != FRAME_HEARS)
+        return 0;
+    uint8_t room = (uint8_t)(FRAME_MAX - decoder->length);
+    uint8_t *to = decoder->octets + decoder->length;
+    uint16_t fcs = decoder->fcs;
+    uint8_t taken = 0;
+    if (count > room)
+        count = room;
+    while (taken < count) {
+        uint8_t octet = *octets++;
+        if (is_special(octet))
+            break;
+        *to++ = octet;
+        fcs = fcs_next(fcs, octet);
+        taken++;
+    }
+    decoder->fcs = fcs;
+    decoder->length = (uint8_t)(decoder->length + taken);
+    return taken;
+}
+
 void frame_send(frame_encoder *encoder, uint8_t length)
 {
     uint16_t fcs = FCS_START;
     for (uint8_t index = 0; index < length; index++)
-        fcs = fcs_update(fcs, encoder->octets[index]);
+        fcs = fcs_next(fcs, encoder->octets[index]);
     encoder->octets[length] = (uint8_t)~fcs;
     encoder->octets[length + 1] = (uint8_t)(~fcs >> 8);
     encoder->length = (uint8_t)(length + FRAME_FCS);
@@ -88,7 +115,7 @@ uint8_t frame_pull(frame_encoder *encoder)
         return FRAME_FLAG;
     }
     uint8_t octet = encoder->octets[encoder->next];
-    bool reserved = octet == FRAME_ESCAPE || octet == FRAME_FLAG || octet == FRAME_RESERVED;
+    bool reserved = is_special(octet);
     if (reserved && encoder->place == 1) {
         encoder->place = 2;
         return FRAME_ESCAPE;

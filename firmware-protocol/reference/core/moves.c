@@ -115,7 +115,7 @@ move_kind moves_begin(bridge *board, const int32_t place[SETUP_AXES])
         plan(board, &whole);
         prepare(board, &whole, false);
     }
-    board->steps.guarded = guarded(board);
+    steps_guard(&board->steps, guarded(board));
     return takes_up ? MOVE_TAKE_UP : MOVE_STRAIGHT;
 }
 
@@ -125,7 +125,7 @@ static void creep(bridge *board, uint8_t axis, bool up, uint32_t length, uint32_
     add_axis(&whole, axis, length, up);
     ramp_begin(&board->moves.ramp, length, (float)speed, (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION), board->port->ticks_per_second);
     prepare(board, &whole, false);
-    board->steps.guarded = guarded(board);
+    steps_guard(&board->steps, guarded(board));
 }
 
 move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_speed)
@@ -136,7 +136,7 @@ move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_
     if (way == 0)
         return MOVE_NONE;
     if (take_up(board, (uint8_t)((board->moves.up ^ up) & axis_bit(axis)), up)) {
-        board->steps.guarded = guarded(board);
+        steps_guard(&board->steps, guarded(board));
         return MOVE_TAKE_UP;
     }
     creep(board, axis, way > 0, way < 0 ? (uint32_t)-way : (uint32_t)way, speed < most_speed ? speed : most_speed);
@@ -146,8 +146,7 @@ move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_
 void moves_seek(bridge *board, uint8_t axis, bool up, uint32_t length, bool until_reached)
 {
     creep(board, axis, up, length, setup_axis_number(&board->setup, axis, AXIS_REFERENCE_SPEED));
-    board->steps.sought = (uint8_t)(2u << axis);
-    board->steps.sought_as = until_reached ? board->steps.sought : 0;
+    steps_seek(&board->steps, (uint8_t)(2u << axis), until_reached);
 }
 
 bool moves_turn_away(bridge *board)
@@ -159,7 +158,7 @@ bool moves_turn_away(bridge *board)
     uint8_t turning = (uint8_t)((away ^ board->moves.up) & machine_axes(board));
     bool takes_up = take_up(board, turning, away);
     if (takes_up)
-        board->steps.guarded = guarded(board);
+        steps_guard(&board->steps, guarded(board));
     board->moves.up = away;
     return takes_up;
 }
@@ -175,16 +174,12 @@ void moves_stand(bridge *board, uint32_t ticks)
     moves->is_running = true;
     moves->is_started = false;
     moves->ahead = 0;
-    board->steps.guarded = guarded(board);
+    steps_guard(&board->steps, guarded(board));
 }
 
-uint32_t moves_done(bridge *board)
+uint32_t moves_done(const bridge *board)
 {
-    const bridge_port *port = board->port;
-    uint8_t before = port->lock(port->context);
-    uint32_t left = steps_left(&board->steps);
-    port->unlock(port->context, before);
-    return board->moves.length - left;
+    return board->moves.length - steps_left(&board->steps);
 }
 
 /* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */

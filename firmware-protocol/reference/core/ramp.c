@@ -93,6 +93,7 @@ static void plan_change(bridge_ramp *ramp, uint32_t to, bool rises)
         return;
     float change = 0.5f * ONE_TICK * ramp->twice_accel * mean * mean * mean;
     ramp->next.change = (int32_t)(rises ? -change : change);
+    ramp->next.is_even = false;
     /* The mean is that of all intervals: what the whole number cuts off of the change does not change the sum. */
     ramp->next.interval -= (uint32_t)(ramp->next.change * more / 2);
 }
@@ -112,6 +113,7 @@ static void plan(bridge_ramp *ramp)
     uint32_t from_start = ramp->planned;
     uint32_t from_end = ramp->length - from_start;
     next->change = 0;
+    next->is_even = true;
     next->steps = 1;
     if (from_start < whole) {
         next->steps = in_time(ramp, least(from_start / 4, whole - from_start));
@@ -159,6 +161,7 @@ static void give_wait(bridge_ramp *ramp, step_segment *segment)
     segment->interval = ticks << 16;
     segment->change = 0;
     segment->steps = 0;
+    segment->is_even = true;
     segment->is_last = ramp->length == 0 && ramp->wait == 0;
 }
 

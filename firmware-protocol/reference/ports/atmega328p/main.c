@@ -12,7 +12,7 @@
 #include "serial.h"
 #include "timer.h"
 
-bridge board;
+__attribute__((externally_visible)) bridge board;
 static bridge_port port;
 
 static uint8_t lock(void *context)

@@ -4,6 +4,7 @@
 #include <avr/io.h>
 #include <util/atomic.h>
 
+#include "../../core/step_path.h"
 #include "controller.h"
 #include "pins.h"
 
@@ -40,21 +41,52 @@ void timer_stop_steps(void)
 }
 
 /* A compare value that the counter has passed already would be met one round later, 33 ms: such a step is made at once. */
-static void set_next(uint16_t ticks)
+static inline void set_next(uint16_t ticks)
 {
     uint16_t before = OCR1A;
     OCR1A = before + ticks;
-    uint16_t elapsed = TCNT1 - before;
-    if (elapsed + TICKS_AHEAD > ticks || elapsed > UINT16_MAX - TICKS_AHEAD)
+    uint16_t ahead = TCNT1 - before + TICKS_AHEAD;
+    if (ahead > ticks)
         OCR1A = TCNT1 + TICKS_AHEAD;
 }
 
-/* The pulse is as long as bridge_step_next takes, which the tests hold to be 2 us at least (common practice for drivers). */
-ISR(TIMER1_COMPA_vect, __attribute__((flatten)))
+/* What the interrupt seldom needs, by way of seldom.S. */
+uint16_t timer_step(uint8_t inputs);
+uint16_t timer_next(void);
+
+uint16_t timer_step(uint8_t inputs)
 {
-    uint8_t axes = bridge_step(&board, pins_read());
-    PORTB |= axes;
-    uint16_t ticks = bridge_step_next(&board);
+    return bridge_step(&board, inputs);
+}
+
+uint16_t timer_next(void)
+{
+    return bridge_step_next(&board);
+}
+
+static inline uint8_t step(uint8_t inputs)
+{
+    if (step_path_is_free(&board, inputs))
+        return board.steps.due;
+    register uint16_t axes __asm__("r24") = inputs;
+    __asm__ volatile("call seldom_step" : "+r"(axes)::"memory");
+    return (uint8_t)axes;
+}
+
+static inline uint16_t next(void)
+{
+    if (board.steps.now.steps != 0)
+        return step_path_next(&board.steps);
+    register uint16_t ticks __asm__("r24");
+    __asm__ volatile("call seldom_next" : "=r"(ticks)::"memory");
+    return ticks;
+}
+
+/* The pulse is as long as finding the next step takes, which the tests hold to be 2 us at least (common practice for drivers). */
+ISR(TIMER1_COMPA_vect)
+{
+    PORTB |= step(pins_read());
+    uint16_t ticks = next();
     PORTB &= (uint8_t)~PIN_STEPS;
     if (ticks == 0)
         timer_stop_steps();
