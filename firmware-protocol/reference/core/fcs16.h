@@ -15,7 +15,8 @@ uint16_t fcs_update(uint16_t fcs, uint8_t octet);
 static inline uint16_t fcs_next(uint16_t fcs, uint8_t octet)
 {
     uint8_t mix = (uint8_t)(octet ^ fcs);
-    mix = (uint8_t)(mix ^ (mix << 4));
+    uint8_t swapped = (uint8_t)((mix << 4) | (mix >> 4)); /* one instruction */
+    mix = (uint8_t)(mix ^ (swapped & 0xF0));
     uint8_t low = (uint8_t)((fcs >> 8) ^ (mix >> 4) ^ (uint8_t)(mix << 3));
     uint8_t high = (uint8_t)(mix ^ (mix >> 5));
     return (uint16_t)((uint16_t)(high << 8) | low);

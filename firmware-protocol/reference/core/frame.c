@@ -76,17 +76,19 @@ uint8_t frame_take(frame_decoder *decoder, const uint8_t *octets, uint8_t count)
     uint8_t room = (uint8_t)(FRAME_MAX - decoder->length);
     uint8_t *to = decoder->octets + decoder->length;
     uint16_t fcs = decoder->fcs;
-    uint8_t taken = 0;
     if (count > room)
         count = room;
-    while (taken < count) {
-        uint8_t octet = *octets++;
+    uint8_t left = count;
+    while (left > 0) {
+        uint8_t octet = *octets;
         if (is_special(octet))
             break;
+        octets++;
         *to++ = octet;
         fcs = fcs_next(fcs, octet);
-        taken++;
+        left--;
     }
+    uint8_t taken = (uint8_t)(count - left);
     decoder->fcs = fcs;
     decoder->length = (uint8_t)(decoder->length + taken);
     return taken;

@@ -152,7 +152,12 @@ static APART uint16_t begin_segment(bridge_steps *steps)
     }
     if (steps->head == steps->tail)
         return wait_for_segment(steps);
-    steps->now = steps->ring[steps->head & (SEGMENTS - 1)];
+    const step_segment *next = &steps->ring[steps->head & (SEGMENTS - 1)];
+    steps->now.interval = next->interval; /* one by one: quicker than an 8-bit compiler's copy of the whole */
+    steps->now.change = next->change;
+    steps->now.steps = next->steps;
+    steps->now.is_even = next->is_even;
+    steps->now.is_last = next->is_last;
     KEEP_ORDER();
     steps->head++;
     steps->is_over = steps->now.is_last;

@@ -1,22 +1,23 @@
 /*
- * Ways from an interrupt to C functions that it seldom needs. They save every register that a call may change but r24 and r25, which carry the
- * argument and the result; so an interrupt that calls them saves no more than it needs itself.
+ * Ways from an interrupt to C functions that it seldom needs. They save what a call may change, so that the interrupt saves no more than it needs
+ * itself. r24 and r25 carry the argument and the result.
  */
-.macro seldom name function
+.macro step_seldom name function
     .global \name
 \name:
     push r30
     push r31
-    ldi r30, pm_lo8(\function)
-    ldi r31, pm_hi8(\function)
-    rjmp call_saving
+    call \function
+    pop r31
+    pop r30
+    ret
 .endm
 
-    seldom seldom_step timer_step
-    seldom seldom_next timer_next
-    seldom seldom_receive serial_receive
+    step_seldom seldom_step timer_step
+    step_seldom seldom_next timer_next
 
-call_saving:
+    .global seldom_receive
+seldom_receive:
     push r0
     push r1
     push r18
@@ -25,12 +26,18 @@ call_saving:
     push r21
     push r22
     push r23
+    push r25
     push r26
     push r27
+    push r30
+    push r31
     clr r1
-    icall
+    call serial_receive
+    pop r31
+    pop r30
     pop r27
     pop r26
+    pop r25
     pop r23
     pop r22
     pop r21
@@ -39,6 +46,4 @@ call_saving:
     pop r18
     pop r1
     pop r0
-    pop r31
-    pop r30
     ret
