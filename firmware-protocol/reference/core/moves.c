@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "board.h"
+#include "number.h"
 
 enum { SEGMENTS_A_TURN = 2 };
 
@@ -35,19 +36,25 @@ static void add_axis(whole_way *whole, uint8_t axis, uint32_t way, bool up)
         whole->longest = way;
 }
 
+/* A number of an axis, for the longest one to go by. */
+static uint32_t in_proportion(const whole_way *whole, uint8_t axis, uint32_t number)
+{
+    uint32_t way = whole->way[axis];
+    return way == whole->longest ? number : number_ratio(number, number_ratio(way, whole->longest, 32), 32);
+}
+
 /* The limits of each axis bear on the longest one in proportion: all start and stop together. */
 static void plan(bridge *board, const whole_way *whole)
 {
-    float speed = 0.0f;
-    float acceleration = 0.0f;
+    uint32_t speed = UINT32_MAX;
+    uint32_t acceleration = UINT32_MAX;
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
         if (whole->way[axis] == 0)
             continue;
-        float ratio = (float)whole->longest / (float)whole->way[axis];
-        float top = (float)setup_axis_number(&board->setup, axis, AXIS_TOP_SPEED) * ratio;
-        float rate = (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION) * ratio;
-        speed = speed == 0.0f || top < speed ? top : speed;
-        acceleration = acceleration == 0.0f || rate < acceleration ? rate : acceleration;
+        uint32_t top = in_proportion(whole, axis, setup_axis_number(&board->setup, axis, AXIS_TOP_SPEED) * SPEED_ONE);
+        uint32_t rate = in_proportion(whole, axis, setup_axis_number(&board->setup, axis, AXIS_ACCELERATION));
+        speed = top < speed ? top : speed;
+        acceleration = rate < acceleration ? rate : acceleration;
     }
     ramp_begin(&board->moves.ramp, whole->longest, speed, acceleration, board->port->ticks_per_second);
 }
@@ -123,7 +130,7 @@ static void creep(bridge *board, uint8_t axis, bool up, uint32_t length, uint32_
 {
     whole_way whole = {{0}, 0, 0, 0};
     add_axis(&whole, axis, length, up);
-    ramp_begin(&board->moves.ramp, length, (float)speed, (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION), board->port->ticks_per_second);
+    ramp_begin(&board->moves.ramp, length, speed * SPEED_ONE, setup_axis_number(&board->setup, axis, AXIS_ACCELERATION), board->port->ticks_per_second);
     prepare(board, &whole, false);
     steps_guard(&board->steps, guarded(board));
 }

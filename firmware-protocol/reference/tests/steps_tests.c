@@ -39,7 +39,7 @@ static void begin(bridge_steps *steps, bridge_ramp *ramp, uint32_t count)
 {
     memset(steps, 0, sizeof *steps);
     steps_prepare(steps, count, BRIDGE_AXIS_Y);
-    ramp_begin(ramp, count, 10000.0f, 200000.0f, 2000000);
+    ramp_begin(ramp, count, 10000u * SPEED_ONE, 200000, 2000000);
 }
 
 static void every_axis_makes_exactly_its_steps(void)
