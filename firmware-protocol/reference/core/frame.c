@@ -43,18 +43,13 @@ static void store(frame_decoder *decoder, uint8_t octet)
     decoder->fcs = fcs_next(decoder->fcs, octet);
 }
 
-static bool is_special(uint8_t octet)
-{
-    return (uint8_t)(octet - FRAME_ESCAPE) <= FRAME_RESERVED - FRAME_ESCAPE;
-}
-
 frame_event frame_push(frame_decoder *decoder, uint8_t octet)
 {
     if (decoder->flags & FRAME_STANDS) {
         decoder->flags = FRAME_HEARS;
         decoder->length = 0;
     }
-    if (!is_special(octet) && !(decoder->flags & FRAME_ESCAPED)) {
+    if (!frame_is_special(octet) && !(decoder->flags & FRAME_ESCAPED)) {
         store(decoder, octet);
     } else if (octet == FRAME_FLAG) {
         return close_frame(decoder);
@@ -67,31 +62,6 @@ frame_event frame_push(frame_decoder *decoder, uint8_t octet)
         decoder->flags |= FRAME_ESCAPED;
     }
     return FRAME_NONE;
-}
-
-uint8_t frame_take(frame_decoder *decoder, const uint8_t *octets, uint8_t count)
-{
-    if (decoder->flags != FRAME_HEARS)
-        return 0;
-    uint8_t room = (uint8_t)(FRAME_MAX - decoder->length);
-    uint8_t *to = decoder->octets + decoder->length;
-    uint16_t fcs = decoder->fcs;
-    if (count > room)
-        count = room;
-    uint8_t left = count;
-    while (left > 0) {
-        uint8_t octet = *octets;
-        if (is_special(octet))
-            break;
-        octets++;
-        *to++ = octet;
-        fcs = fcs_next(fcs, octet);
-        left--;
-    }
-    uint8_t taken = (uint8_t)(count - left);
-    decoder->fcs = fcs;
-    decoder->length = (uint8_t)(decoder->length + taken);
-    return taken;
 }
 
 void frame_send(frame_encoder *encoder, uint8_t length)
@@ -117,7 +87,7 @@ uint8_t frame_pull(frame_encoder *encoder)
         return FRAME_FLAG;
     }
     uint8_t octet = encoder->octets[encoder->next];
-    bool reserved = is_special(octet);
+    bool reserved = frame_is_special(octet);
     if (reserved && encoder->place == 1) {
         encoder->place = 2;
         return FRAME_ESCAPE;

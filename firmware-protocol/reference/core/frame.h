@@ -15,6 +15,11 @@ enum {
     FRAME_FCS = 2
 };
 
+static inline bool frame_is_special(uint8_t octet)
+{
+    return (uint8_t)(octet - FRAME_ESCAPE) <= FRAME_RESERVED - FRAME_ESCAPE;
+}
+
 typedef enum { FRAME_NONE, FRAME_GOOD, FRAME_SPOILED, FRAME_ABORTED, FRAME_TOO_LONG, FRAME_TOO_SHORT, FRAME_BAD_FCS } frame_event;
 
 enum {

@@ -5,7 +5,7 @@
 #include "board.h"
 #include "number.h"
 
-enum { SEGMENTS_A_TURN = 2 };
+enum { SEGMENTS_A_TURN = 1 };
 
 typedef struct {
     uint32_t way[SETUP_AXES];

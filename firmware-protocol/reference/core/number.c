@@ -3,7 +3,7 @@
 static uint32_t shifted_ratio(uint32_t numerator, uint16_t denominator, int8_t shift)
 {
     uint32_t ratio = numerator / denominator;
-    uint32_t rest = numerator % denominator;
+    uint32_t rest = numerator - ratio * denominator;
     for (; shift < 0 && ratio != 0; shift++)
         ratio >>= 1;
     for (; shift > 0; shift--) {

@@ -135,12 +135,12 @@ static void set_intervals(bridge_ramp *ramp, uint32_t top_speed, uint32_t accele
 {
     uint32_t root = number_root(acceleration);
     int8_t unit_shift = (int8_t)(16 + (ramp->part_bits - PARTS_HALF) / 2);
-    uint32_t ticks = number_ratio(ticks_per_second, root, unit_shift) | number_ratio(ticks_per_second, top_speed, 8);
-    ramp->scale = FINEST_SCALE;
-    for (; ticks >= 1u << 13 && ramp->scale > 0; ticks >>= 1)
-        ramp->scale--;
-    ramp->unit = number_ratio(ticks_per_second, root, (int8_t)(unit_shift + ramp->scale));
-    ramp->top = number_ratio(ticks_per_second, top_speed, (int8_t)(8 + ramp->scale));
+    ramp->scale = FINEST_SCALE + 4;
+    do {
+        ramp->scale = (uint8_t)(ramp->scale - 4);
+        ramp->unit = number_ratio(ticks_per_second, root, (int8_t)(unit_shift + ramp->scale));
+        ramp->top = number_ratio(ticks_per_second, top_speed, (int8_t)(8 + ramp->scale));
+    } while (((ramp->unit | ramp->top) >> 29) != 0 && ramp->scale > 0);
 }
 
 void ramp_begin(bridge_ramp *ramp, uint32_t length, uint32_t top_speed, uint32_t acceleration, uint32_t ticks_per_second)

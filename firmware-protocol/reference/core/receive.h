@@ -7,7 +7,7 @@
 
 #include "frame.h"
 
-enum { RECEIVE_RING = 128 }; /* a power of two */
+enum { RECEIVE_RING = 256, RECEIVE_FULL = 255 }; /* places, as many as an octet tells apart, and how many of them are in use at most */
 
 typedef struct {
     uint8_t before;        /* the interrupt's: the octet before this one */

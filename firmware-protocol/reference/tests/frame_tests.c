@@ -38,7 +38,7 @@ static void report_of(const uint8_t *octets, size_t length, size_t batch, char *
             say(report, room, "stop", NULL);
         if (!is_due)
             continue;
-        uint8_t most = RECEIVE_RING;
+        uint8_t most = RECEIVE_FULL;
         frame_event event;
         while ((event = receive_decode(&receive, &decoder, &most)) != FRAME_NONE)
             say(report, room, name_of(event), event == FRAME_GOOD ? &decoder : NULL);
@@ -76,7 +76,7 @@ static void frames_do_not_depend_on_when_the_ring_is_read(void)
         if (strstr(lines.field[2], "stop") != NULL)
             continue;
         report_of(octets, length, 1, report, sizeof report);
-        for (size_t batch = 2; batch <= RECEIVE_RING; batch += 9) {
+        for (size_t batch = 2; batch <= RECEIVE_FULL; batch += 9) {
             report_of(octets, length, batch, other, sizeof other);
             CHECK(strcmp(report, other) == 0);
         }
@@ -121,7 +121,7 @@ static void a_lost_octet_spoils_its_frame_and_no_other(void)
     const uint8_t frame[] = {0x7E, 0x82, 0x34, 0x05, 0xF7, 0xF9, 0x7E};
     bridge_receive receive;
     frame_decoder decoder;
-    uint8_t most = RECEIVE_RING;
+    uint8_t most = RECEIVE_FULL;
     frame_event event;
     int good = 0, spoiled = 0;
     memset(&receive, 0, sizeof receive);
@@ -146,7 +146,7 @@ static void a_full_ring_loses_frames_and_never_joins_two(void)
     const uint8_t frame[] = {0x7E, 0x82, 0x34, 0x05, 0xF7, 0xF9, 0x7E};
     bridge_receive receive;
     frame_decoder decoder;
-    uint8_t most = RECEIVE_RING;
+    uint8_t most = RECEIVE_FULL;
     frame_event event;
     int good = 0;
     memset(&receive, 0, sizeof receive);
@@ -158,7 +158,7 @@ static void a_full_ring_loses_frames_and_never_joins_two(void)
     CHECK_EQUAL(good, RECEIVE_RING / 7);
     for (size_t index = 0; index < 14; index++)
         receive_octet(&receive, frame[index % 7]);
-    most = RECEIVE_RING;
+    most = RECEIVE_FULL;
     while ((event = receive_decode(&receive, &decoder, &most)) != FRAME_NONE) {
         CHECK(event == FRAME_SPOILED || (event == FRAME_GOOD && decoder.length == 3));
         good += event == FRAME_GOOD;

@@ -74,9 +74,8 @@ __attribute__((used, externally_visible)) void serial_receive(void)
     LINES("ori r24, 1 << %[itself]") \
     LINES("sts %[control], r24")
 
-/* Z becomes the place in a ring for the counter in r30. */
+/* Z becomes the place in a ring whose number is in r30. */
 #define RING_PLACE \
-    LINES("andi r30, %[size] - 1") \
     LINES("ldi r31, 0") \
     LINES("subi r30, lo8(-(%[ring]))") \
     LINES("sbci r31, hi8(-(%[ring]))")
@@ -105,8 +104,8 @@ ISR(USART_RX_vect, ISR_NAKED)
         LINES("brne 1f")
         LINES("lds r30, %[tail]")
         LINES("lds r24, %[head]")
-        LINES("sub r24, r30")
-        LINES("cpi r24, %[size]")
+        LINES("dec r24")
+        LINES("cp r24, r30")
         LINES("breq 1f")
         RING_PLACE
         LINES("in r24, %[octet]")
@@ -129,7 +128,7 @@ ISR(USART_RX_vect, ISR_NAKED)
         :
         : [sreg] "I"(_SFR_IO_ADDR(SREG)), [octet] "I"(_SFR_IO_ADDR(GPIOR0)), [status] "I"(_SFR_IO_ADDR(GPIOR1)), [flags] "I"(_SFR_IO_ADDR(GPIOR2)),
           [uart_status] "i"(_SFR_MEM_ADDR(UCSR0A)), [uart_octet] "i"(_SFR_MEM_ADDR(UDR0)), [control] "i"(_SFR_MEM_ADDR(UCSR0B)), [itself] "I"(RXCIE0),
-          [reserved] "M"(RESERVED), [errors] "M"(RECEIVE_ERRORS), [size] "M"(RECEIVE_RING), [lost] "i"(&board.receive.lost),
+          [reserved] "M"(RESERVED), [errors] "M"(RECEIVE_ERRORS), [lost] "i"(&board.receive.lost),
           [before] "i"(&board.receive.before), [head] "i"(&board.receive.head), [tail] "i"(&board.receive.tail), [ring] "i"(board.receive.ring));
 }
 
@@ -146,6 +145,7 @@ ISR(USART_UDRE_vect, ISR_NAKED)
         LINES("cp r30, r24")
         LINES("breq 2f")
         LINES("push r31")
+        LINES("andi r30, %[size] - 1")
         RING_PLACE
         LINES("ld r24, Z")
         LINES("sts %[uart_octet], r24")
