@@ -6,7 +6,8 @@
 #define INTERVAL_MIN (2ul << 16)
 #define WAIT_TICKS 32768u
 
-enum { FINEST_SCALE = 16, PARTS_HALF = 1, PARTS_FINE = 9, FINE_BELOW = 64 };
+/* A part is 1/32 of a step: half a step over 16, so that the root of 16 makes up for it. */
+enum { PART_BITS = 5, PARTS = 1 << PART_BITS, HALF_BITS = PART_BITS - 1, ROOT_BITS = HALF_BITS / 2, FINEST_SCALE = 16 };
 
 /*
  * At s steps from rest v = sqrt(2as), so with h = 2s half steps behind it and a unit u = 1 / sqrt(a) the time from rest is u sqrt(h), and from h to
@@ -25,19 +26,17 @@ static uint32_t least(uint32_t left, uint32_t right)
 /* Whole steps that are made at growing speed, and as many at falling speed. */
 static uint32_t whole_rising(const bridge_ramp *ramp)
 {
-    return ramp->rising >> ramp->part_bits;
+    return ramp->rising >> PART_BITS;
 }
 
 static void set_rising(bridge_ramp *ramp)
 {
-    uint8_t half_bits = (uint8_t)(ramp->part_bits - 1);
-    uint32_t half_way = ramp->length > UINT32_MAX >> half_bits ? UINT32_MAX : ramp->length << half_bits;
-    ramp->rising = least(half_way, ramp->until_top);
+    ramp->rising = least(least(ramp->length, UINT32_MAX >> HALF_BITS) << HALF_BITS, ramp->until_top);
 }
 
-static uint32_t root_at(const bridge_ramp *ramp, uint32_t steps)
+static uint32_t root_at(uint32_t steps)
 {
-    return number_root(steps << ramp->part_bits);
+    return number_root(steps << PART_BITS);
 }
 
 /* Ticks of a step, times 2^scale, in the mean between two distances from rest whose roots these are. */
@@ -60,31 +59,31 @@ static void set_interval(bridge_ramp *ramp, uint32_t scaled)
 }
 
 /* Ticks, times 2^scale, of what lies within the rising parts of the step from a distance from rest; the rest of the step is left. */
-static uint32_t rising_ticks(const bridge_ramp *ramp, uint32_t steps, uint16_t *left)
+static uint32_t rising_ticks(const bridge_ramp *ramp, uint32_t steps, uint8_t *left)
 {
-    uint32_t near = steps << ramp->part_bits;
+    uint32_t near = steps << PART_BITS;
     if (steps > whole_rising(ramp) || near >= ramp->rising)
         return 0;
-    uint16_t parts = (uint16_t)least(ramp->rising - near, (uint32_t)1 << ramp->part_bits);
-    *left = (uint16_t)(*left - parts);
-    return (mean_interval(ramp, number_root(near), number_root(near + parts)) >> ramp->part_bits) * parts;
+    uint8_t parts = (uint8_t)least(ramp->rising - near, PARTS);
+    *left = (uint8_t)(*left - parts);
+    return (mean_interval(ramp, number_root(near), number_root(near + parts)) >> PART_BITS) * parts;
 }
 
 /* One step, in which the speed changes its way of changing. */
 static void plan_single(bridge_ramp *ramp, uint32_t from_end)
 {
-    uint16_t left = (uint16_t)(1u << ramp->part_bits);
+    uint8_t left = PARTS;
     uint32_t scaled = rising_ticks(ramp, ramp->planned, &left) + rising_ticks(ramp, from_end - 1, &left);
-    scaled += (ramp->top >> ramp->part_bits) * left;
+    scaled += (ramp->top >> PART_BITS) * left;
     set_interval(ramp, scaled);
-    ramp->root = root_at(ramp, least(least(ramp->planned + 1, from_end - 1), whole_rising(ramp)));
+    ramp->root = root_at(least(least(ramp->planned + 1, from_end - 1), whole_rising(ramp)));
 }
 
 /* Steps at growing or falling speed, from one distance from rest to another. */
 static void plan_change(bridge_ramp *ramp, uint32_t from, uint32_t to, bool rises)
 {
     step_segment *next = &ramp->next;
-    uint32_t root = root_at(ramp, to);
+    uint32_t root = root_at(to);
     uint16_t more = (uint16_t)(next->steps - 1);
     set_interval(ramp, mean_interval(ramp, ramp->root, root));
     ramp->root = root;
@@ -134,11 +133,10 @@ static void plan(bridge_ramp *ramp)
 static void set_intervals(bridge_ramp *ramp, uint32_t top_speed, uint32_t acceleration, uint32_t ticks_per_second)
 {
     uint32_t root = number_root(acceleration);
-    int8_t unit_shift = (int8_t)(16 + (ramp->part_bits - PARTS_HALF) / 2);
     ramp->scale = FINEST_SCALE + 4;
     do {
         ramp->scale = (uint8_t)(ramp->scale - 4);
-        ramp->unit = number_ratio(ticks_per_second, root, (int8_t)(unit_shift + ramp->scale));
+        ramp->unit = number_ratio(ticks_per_second, root, (int8_t)(16 + ROOT_BITS + ramp->scale));
         ramp->top = number_ratio(ticks_per_second, top_speed, (int8_t)(8 + ramp->scale));
     } while (((ramp->unit | ramp->top) >> 29) != 0 && ramp->scale > 0);
 }
@@ -147,8 +145,7 @@ void ramp_begin(bridge_ramp *ramp, uint32_t length, uint32_t top_speed, uint32_t
 {
     uint32_t whole_speed = (top_speed + SPEED_ONE / 2) / SPEED_ONE;
     uint32_t square = whole_speed * whole_speed;
-    ramp->part_bits = square / FINE_BELOW < acceleration ? PARTS_FINE : PARTS_HALF;
-    ramp->until_top = number_ratio(square, acceleration, (int8_t)(ramp->part_bits - PARTS_HALF));
+    ramp->until_top = number_ratio(square, acceleration, HALF_BITS);
     set_intervals(ramp, top_speed, acceleration, ticks_per_second);
     ramp->ticks_most = (uint16_t)(ticks_per_second / 128);
     ramp->length = length;
@@ -199,7 +196,7 @@ bool ramp_next(bridge_ramp *ramp, step_segment *segment)
 
 uint32_t ramp_least(const bridge_ramp *ramp)
 {
-    uint32_t way = least(ramp->planned, (ramp->until_top >> ramp->part_bits) + 1);
+    uint32_t way = least(ramp->planned, (ramp->until_top >> PART_BITS) + 1);
     return ramp->planned + least(way, ramp->length - ramp->planned);
 }
 

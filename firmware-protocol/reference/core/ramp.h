@@ -7,7 +7,7 @@
 
 #include "steps.h"
 
-/* Parts of a step: half a step is the least that the profile is told apart by, or a 512th where the top speed is reached very soon. */
+/* Distances from rest are in parts, of which a step has 32. */
 typedef struct {
     uint32_t unit;      /* ticks of a step where the root of the parts from rest is 1, times 2^scale */
     uint32_t top;       /* ticks from step to step at the top speed, times 2^scale */
@@ -17,7 +17,6 @@ typedef struct {
     uint16_t interval;  /* whole ticks of the step planned last, 0 at rest */
     uint16_t ticks_most; /* the longest segment of more than one step */
     uint8_t scale;
-    uint8_t part_bits;  /* a step has 2^part_bits parts */
     uint32_t length;    /* steps of the move */
     uint32_t planned;   /* steps that are in segments already */
     uint32_t wait;      /* ticks to stand still before `next`, or before the end */

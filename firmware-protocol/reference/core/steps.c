@@ -60,21 +60,15 @@ void steps_seek(bridge_steps *steps, uint8_t endstop, bool until_reached)
     steps->quiet = until_reached ? 0 : endstop;
 }
 
-/* The whole part of (ratio * done + 2^31) / 2^32: a product of 64 bits digit by digit, in less code than a library's. */
+/* The whole part of (ratio * done + 2^31) / 2^32: a product of 64 bits from halves of 16, in less code than a library's. */
 uint32_t steps_made(const step_follower *follower, uint32_t done)
 {
-    uint32_t low = 0;
-    uint32_t high = 0;
-    for (uint8_t digit = 0; digit < 32; digit++) {
-        high = (high << 1) | (low >> 31);
-        low <<= 1;
-        if (done & 0x80000000u) {
-            low += follower->ratio;
-            high += low < follower->ratio;
-        }
-        done <<= 1;
-    }
-    return high + (low >> 31);
+    uint16_t ratio = (uint16_t)(follower->ratio >> 16), ratio_low = (uint16_t)follower->ratio;
+    uint16_t high = (uint16_t)(done >> 16), low = (uint16_t)done;
+    uint32_t left = (uint32_t)ratio * low;
+    uint32_t right = (uint32_t)ratio_low * high;
+    uint32_t middle = ((uint32_t)ratio_low * low >> 16) + (uint16_t)left + (uint16_t)right + 0x8000u;
+    return (uint32_t)ratio * high + (left >> 16) + (right >> 16) + (middle >> 16);
 }
 
 uint32_t steps_left(const bridge_steps *steps)
