@@ -27,11 +27,6 @@ void timer_start_steps(void *context, uint16_t ticks)
     }
 }
 
-void timer_stop_steps(void)
-{
-    TIMSK1 = 0;
-}
-
 uint32_t timer_now_ms(void)
 {
     uint8_t clock = TCNT0;

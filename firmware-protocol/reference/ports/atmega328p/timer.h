@@ -2,6 +2,7 @@
 #ifndef BRIDGE_TIMER_H
 #define BRIDGE_TIMER_H
 
+#include <avr/io.h>
 #include <stdint.h>
 
 enum { TIMER_TICKS_PER_SECOND = 2000000 };
@@ -13,7 +14,10 @@ void timer_begin(void);
 void timer_start_steps(void *context, uint16_t ticks);
 
 /* From any interrupt: no step after this. */
-void timer_stop_steps(void);
+static inline void timer_stop_steps(void)
+{
+    TIMSK1 = 0;
+}
 
 /* Milliseconds since timer_begin; only right where it is called every 16 ms. */
 uint32_t timer_now_ms(void);
