@@ -51,14 +51,18 @@ internal static class StepTimes
         moving = MovingBoard.Start(stepsPerSecond, to, loadSeed);
         var gantry = moving.Board.Gantry;
         var steps = new List<ulong>();
+        var isOnWayBack = false;
         gantry.Stepped += step =>
         {
-            if (step.Axis == 0 && step.Up)
+            if (step.Axis != 0)
+                return;
+            isOnWayBack = !step.Up;
+            if (step.Up)
                 steps.Add(step.Cycle);
         };
         var wanted = to.X * 800;
-        moving.Board.Chip.RunUntil(() => steps.Count >= wanted || !gantry.AreDriversOn, TimeSpan.FromSeconds(4));
-        // The first steps may have been made before anyone looked; those of the way back and of the next way out are whole.
+        // The first steps may have been made before anyone looked; those of the next way out are whole.
+        moving.Board.Chip.RunUntil(() => isOnWayBack || !gantry.AreDriversOn, TimeSpan.FromSeconds(4));
         steps.Clear();
         moving.Board.Chip.RunUntil(() => steps.Count >= wanted || !gantry.AreDriversOn, TimeSpan.FromSeconds(8));
         return steps;

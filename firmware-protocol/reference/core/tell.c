@@ -108,11 +108,8 @@ static void choose(bridge *board)
 void board_tell(bridge *board)
 {
     const bridge_port *port = board->port;
-    if (board->encoder.length == 0) {
+    if (board->encoder.length == 0)
         choose(board);
-        if (board->encoder.length == 0)
-            return;
-    }
-    for (uint8_t room = port->transmit_room(port->context); room > 0 && board->encoder.length != 0; room--)
+    while (board->encoder.length != 0 && port->transmit_room(port->context) > 0)
         port->transmit(port->context, frame_pull(&board->encoder));
 }

@@ -7,11 +7,15 @@
 #include "pins.h"
 #include "timer.h"
 
-/* A compare value that the counter has passed already would be met one round later, 33 ms: such a step is made at once. */
+uint16_t timer_due;
+
+/* A compare value that the counter has passed already would be met one round later, 33 ms: such a step is made at once, and the one after it when
+ * it would have been due without that. */
 static inline void set_next(uint16_t ticks)
 {
-    uint16_t before = OCR1A;
-    OCR1A = before + ticks;
+    uint16_t before = timer_due;
+    timer_due = before + ticks;
+    OCR1A = timer_due;
     uint16_t ahead = TCNT1 - before + TICKS_AHEAD;
     if (ahead > ticks)
         OCR1A = TCNT1 + TICKS_AHEAD;

@@ -21,7 +21,8 @@ void timer_start_steps(void *context, uint16_t ticks)
 {
     (void)context;
     ATOMIC_BLOCK(ATOMIC_RESTORESTATE) {
-        OCR1A = TCNT1 + (ticks < TICKS_AHEAD ? TICKS_AHEAD : ticks);
+        timer_due = TCNT1 + (ticks < TICKS_AHEAD ? TICKS_AHEAD : ticks);
+        OCR1A = timer_due;
         TIFR1 = _BV(OCF1A);
         TIMSK1 = _BV(OCIE1A);
     }

@@ -10,6 +10,9 @@ enum { TIMER_TICKS_PER_SECOND = 2000000 };
 /* The least ticks ahead at which a compare value is still met by the counter while it is written: 2 ticks are 16 cycles. */
 enum { TICKS_AHEAD = 2 };
 
+/* Ticks of timer 1 at which the next step is due; the step interrupt's while it runs. */
+extern uint16_t timer_due;
+
 void timer_begin(void);
 void timer_start_steps(void *context, uint16_t ticks);
 
