@@ -29,13 +29,15 @@ internal static class JobRun
         if (device is null)
             return ExitCode.Device;
         var screen = new RunScreen(report, job.Proof.Layers, Countdown.Of(job.Job.Image, machine));
+        using var operating = new OperatorInput(report, TimeProvider.System);
         using var session = RunSession.Create(
-            new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device)),
+            new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device),
+                device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
             screen, device.Time, TimeProvider.System.GetUtcNow());
-        RunEnd end;
-        using (new OperatorInput(session.Controller, report, TimeProvider.System))
-            end = await screen.ShowAsync(() => session.RunAsync(device.Line)).ConfigureAwait(false);
-        Tell(report, end, session, device, machine);
+        report.GoOnWithoutOutput();
+        operating.Operate(session.Controller);
+        var end = await screen.ShowAsync(() => session.RunAsync(device.Line)).ConfigureAwait(false);
+        Tell(report, end, session);
         return CodeOf(end.Outcome);
     }
 
@@ -69,12 +71,12 @@ internal static class JobRun
         };
     }
 
-    private static void Tell(Report report, RunEnd end, RunSession session, Device device, Machine machine)
+    private static void Tell(Report report, RunEnd end, RunSession session)
     {
         report.Line($"{end.Outcome}: {end.Words}");
         if (end.WhatToDo.Length > 0)
             report.Line(end.WhatToDo);
-        if (device.Mock is { } mock && MockTruth.Differing(mock, session.Controller.Worked, machine.Grid) is > 0 and var cells)
+        if (session.Summary?.CellsNotAsTold is > 0 and var cells)
             report.Line($"What the mock's gantry really worked differs from this record in {Counted.Of(cells, "cell")}: "
                 + "its motors skipped steps, or it went on while nothing was heard of it.");
         report.Line($"Run folder: {session.Folder.Path}");

@@ -55,6 +55,9 @@ public sealed class RunController
     /// <summary>Where the run stands.</summary>
     public RunProgress Progress => _intake.Progress(_now);
 
+    /// <summary>When the job was first seen to be under way, on the run's clock; null before.</summary>
+    public TimeSpan? StartedAt => _intake.StartedAt;
+
     /// <summary>Frames that were sent more than once.</summary>
     public long Retransmissions => _dialogue.Retransmissions;
 

@@ -70,8 +70,12 @@ internal static class RunEnds
     public static RunEnd HeldTooLong(StateCause cause) => new(RunOutcome.HeldTooLong,
         $"The machine held{Because(cause)}, nobody let it go on, and the run was stopped; the machine is at rest.", ToDo(cause));
 
+    public static RunEnd HeldForJournal() => new(RunOutcome.HeldTooLong,
+        "The machine was held because the journal could not be written, and that did not change in time, so the run was stopped; "
+        + "the machine is at rest.", RunAgain);
+
     /// <summary>An end that the journal could not be told: who reads that alone does not learn of it, so it is neither complete nor stopped.</summary>
-    public static RunEnd WithoutJournal(RunEnd end, string why) => end with
+    public static RunEnd WithoutJournal(RunEnd end, string why) => end.Outcome == RunOutcome.JournalFailed ? end : end with
     {
         Outcome = end.Outcome is RunOutcome.Complete or RunOutcome.Stopped or RunOutcome.HeldTooLong ? RunOutcome.JournalFailed : end.Outcome,
         Words = $"{end.Words} The journal is true up to its last entry, but the rest could not be written to it ({why}).",
@@ -95,5 +99,5 @@ internal static class RunEnds
 
     private static string Because(StateCause cause) => StateWords.Of(cause) is { Length: > 0 } words ? $" ({words})" : "";
 
-    private static string ToDo(StateCause cause) => StateWords.WhatToDo(cause) is { Length: > 0 } words ? words : RunAgain;
+    private static string ToDo(StateCause cause) => $"{StateWords.WhatToDo(cause)} {RunAgain}".TrimStart();
 }

@@ -12,8 +12,10 @@ namespace Bridge.Runs;
 /// <param name="MachineBytes">The machine file.</param>
 /// <param name="RunsFolder">Where the run's folder is made.</param>
 /// <param name="Settings">What the run is told beside.</param>
+/// <param name="CountCellsNotAsTold">For a device whose gantry can be looked at: in how many cells it differs from those told; else null.</param>
 public sealed record RunRequest(
-    string JobName, byte[] JobBytes, string MachineName, byte[] MachineBytes, string RunsFolder, RunSettings Settings);
+    string JobName, byte[] JobBytes, string MachineName, byte[] MachineBytes, string RunsFolder, RunSettings Settings,
+    Func<WorkedCells, long>? CountCellsNotAsTold = null);
 
 /// <summary>One run with its folder: proves the job, makes the folder, runs, and leaves journal, log, pictures and summary behind.</summary>
 public sealed class RunSession : IDisposable
@@ -38,6 +40,9 @@ public sealed class RunSession : IDisposable
 
     /// <summary>The run itself, to ask it to hold, go on, stop or abort.</summary>
     public RunController Controller { get; }
+
+    /// <summary>The run in one page, once it has ended; null before.</summary>
+    public RunSummary? Summary { get; private set; }
 
     /// <summary>Proves the job and makes the folder. Nothing is sent yet.</summary>
     /// <param name="request">What is to be run.</param>
@@ -84,10 +89,11 @@ public sealed class RunSession : IDisposable
 
     private RunEnd WriteRecords(RunEnd end, TimeSpan took)
     {
+        Summary = SummaryOf(end, took);
         try
         {
             LayerPicture.DrawAll(Controller.Worked, Folder.Pictures);
-            File.WriteAllText(Folder.SummaryFile, SummaryOf(end, took).ToJson());
+            File.WriteAllText(Folder.SummaryFile, Summary.ToJson());
             return end;
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
@@ -107,11 +113,13 @@ public sealed class RunSession : IDisposable
         Device = _request.Settings.Device,
         Began = _began,
         Seconds = Math.Round(took.TotalSeconds, 3),
+        JobSeconds = Controller.StartedAt is { } started ? Math.Round((took - started).TotalSeconds, 3) : null,
         PredictedSeconds = Math.Round(Timetable.Of(_job.Job.Image, _job.Machine).Seconds, 3),
         Records = _job.RecordsToSend,
         RecordsDone = Controller.Progress.Records,
         WorkedByA = Controller.Worked.Counts.A,
         WorkedByB = Controller.Worked.Counts.B,
+        CellsNotAsTold = _request.CountCellsNotAsTold?.Invoke(Controller.Worked),
         Retransmissions = Controller.Retransmissions,
         DamagedFrames = Controller.Received.BadFcs,
         Program = typeof(RunSession).Assembly.GetName().Version?.ToString(3) ?? "",

@@ -9,6 +9,9 @@ internal sealed class StatusIntake(
     private readonly WorkTracker _tracker = new(job.Job.Image, job.Machine.Grid);
     private TimeSpan _progressAt;
 
+    /// <summary>When the job was first seen to be under way; null before.</summary>
+    public TimeSpan? StartedAt { get; private set; }
+
     /// <summary>The cells that the device says it has worked.</summary>
     public WorkedCells Worked => _tracker.Worked;
 
@@ -45,6 +48,8 @@ internal sealed class StatusIntake(
 
     private void TakeState(TimeSpan now)
     {
+        if (device.HasRun && device.State is MachineState.Starting or MachineState.Execute)
+            StartedAt ??= now;
         journal.State(now, device);
         watcher.StateChanged(Progress(now));
         holds.StateChanged(now);

@@ -1,3 +1,5 @@
+using Bridge.Runs;
+
 namespace Bridge.Cli.Tests;
 
 public sealed class RunTests : IDisposable
@@ -49,6 +51,9 @@ public sealed class RunTests : IDisposable
     {
         var ran = await Run(await _folder.KiteJob(), "--faults", "skip=x:5:-400");
         Assert.Contains("What the mock's gantry really worked differs", ran.Output);
+        var summary = RunSummary.FromJson(File.ReadAllText(Directory.GetFiles(_folder.In("runs"), "summary.json", SearchOption.AllDirectories).Single()))!;
+        Assert.InRange(summary.CellsNotAsTold!.Value, 1, 1000);
+        Assert.Equal(summary.PredictedSeconds, summary.JobSeconds!.Value, 0.02);
     }
 
     [Fact]

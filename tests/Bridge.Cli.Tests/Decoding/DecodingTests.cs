@@ -34,7 +34,10 @@ public sealed class DecodingTests : IDisposable
         var gantry = File.ReadAllText(_folder.Gantry);
         _folder.Write("roomy.toml", gantry.Replace("store_bytes = 256", "store_bytes = 4096"));
         _folder.Write("twelve.toml", gantry.Replace("store_bytes = 256", "store_bytes = 4096").Replace("axis_bits = 4", "axis_bits = 12"));
-        _folder.Write("largest.toml", File.ReadAllText(_folder.In("twelve.toml")).Replace("cells = 16\n", "cells = 4096\n"));
+        _folder.Write("largest.toml", File.ReadAllText(_folder.In("twelve.toml"))
+            .Replace("cells = 16\n", "cells = 4096\n").Replace("top_speed_mm_s = 10\n", "top_speed_mm_s = 20\n")
+            .Replace("reference_speed_mm_s = 15", "reference_speed_mm_s = 120").Replace("reference_speed_mm_s = 2", "reference_speed_mm_s = 20")
+            .Replace("reference_seconds = 60", "reference_seconds = 600"));
         var path = File.Exists(_folder.In(machine)) ? _folder.In(machine) : WorkFolder.Example("machines", machine);
         var ran = await InProcess.Run(
             "plan", WorkFolder.Example("shapes", shape), "--machine", path, "--image", _folder.In("image"), "--out", _folder.In("job"));

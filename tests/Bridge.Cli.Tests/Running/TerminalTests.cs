@@ -62,7 +62,7 @@ public sealed class TerminalTests : IDisposable
         using var run = BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' run {image} --raw --machine {_folder.Quick(6)}");
         await run.Says("Execute: ");
         run.Type(ControlC);
-        await run.Says("Ctrl-C again switches the motors off");
+        await run.Says("Ctrl-C again asks it to stop at once");
         await run.Says("Stopping: ");
         run.Type(ControlC);
         var ran = await run.End();
