@@ -23,9 +23,7 @@ internal static class JobRun
         RefuseUnwatchedBoard(report, options);
         foreach (var line in Caution.Lines)
             report.Line(line);
-        using var device = options.Device == Device.MockName
-            ? Device.OfMock(machine, options.Fast, options.Seed, options.Faults)
-            : await DeviceOpening.OpenPortAsync(report, options.Device, machine).ConfigureAwait(false);
+        using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
         if (device is null)
             return ExitCode.Device;
         var screen = new RunScreen(report, job.Proof.Layers, Countdown.Of(job.Job.Image, machine));
@@ -34,6 +32,12 @@ internal static class JobRun
             new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device),
                 device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
             screen, device.Time, TimeProvider.System.GetUtcNow());
+        return await ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
+    }
+
+    /// <summary>Runs what is ready to its end, under the operator's hand, and tells how it ended.</summary>
+    public static async Task<int> ToEndAsync(Report report, RunScreen screen, RunSession session, OperatorInput operating, Device device)
+    {
         report.GoOnWithoutOutput();
         operating.Operate(session.Controller);
         var end = await screen.ShowAsync(() => session.RunAsync(device.Line)).ConfigureAwait(false);
@@ -41,7 +45,8 @@ internal static class JobRun
         return CodeOf(end.Outcome);
     }
 
-    private static void RefuseUnwatchedBoard(Report report, RunOptions options)
+    /// <summary>Refuses a board that nobody watches, unless that is asked for.</summary>
+    public static void RefuseUnwatchedBoard(Report report, RunOptions options)
     {
         if (options.Device == Device.MockName)
             return;
@@ -53,7 +58,8 @@ internal static class JobRun
                 + $"{PatienceWithNobodyThere.TotalSeconds:0} s. This is no leave to go away: somebody stays by the e-stop.");
     }
 
-    private static RunSettings SettingsOf(Report report, RunOptions options, Device device)
+    /// <summary>What a run is told beside its job.</summary>
+    public static RunSettings SettingsOf(Report report, RunOptions options, Device device)
     {
         var isAttended = report.IsAttended && !options.Unattended;
         if (isAttended && !options.Fast)

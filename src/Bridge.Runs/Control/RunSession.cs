@@ -20,19 +20,21 @@ public sealed record RunRequest(
 /// <summary>One run with its folder: proves the job, makes the folder, runs, and leaves journal, log, pictures and summary behind.</summary>
 public sealed class RunSession : IDisposable
 {
-    private readonly RunRequest _request;
+    private readonly RunSettings _settings;
+    private readonly Func<WorkedCells, long>? _countCellsNotAsTold;
     private readonly ProvedJob _job;
     private readonly FileJournal _journal;
     private readonly RunLog _log;
     private readonly TimeProvider _time;
     private readonly DateTimeOffset _began;
 
-    private RunSession(RunRequest request, ProvedJob job, RunFolder folder, IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
+    private RunSession(
+        RunSettings settings, Func<WorkedCells, long>? countCellsNotAsTold, ProvedJob job, RunFolder folder, FileJournal journal, Resumption? resumed,
+        IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
     {
-        (_request, _job, Folder, _time, _began) = (request, job, folder, time, began);
-        _journal = OpenJournal(folder);
+        (_settings, _countCellsNotAsTold, _job, Folder, _journal, _time, _began) = (settings, countCellsNotAsTold, job, folder, journal, time, began);
         _log = new RunLog(folder.EventsFile, watcher);
-        Controller = new RunController(job, request.Settings, _journal, _log);
+        Controller = new RunController(job, settings, journal, _log, resumed);
     }
 
     /// <summary>Where everything known about the run stands.</summary>
@@ -55,8 +57,20 @@ public sealed class RunSession : IDisposable
         var machine = MachineFile.Parse(request.MachineBytes, request.MachineName);
         var job = ProvedJob.Of(JobFile.Parse(request.JobBytes, request.JobName), machine);
         var folder = RunFolder.Create(request.RunsFolder, Path.GetFileNameWithoutExtension(request.JobName), began, request.JobBytes, request.MachineBytes);
-        return new RunSession(request, job, folder, watcher, time, began);
+        return new RunSession(request.Settings, request.CountCellsNotAsTold, job, folder, OpenJournal(folder), null, watcher, time, began);
     }
+
+    /// <summary>Goes on with a run in its own folder. Nothing is sent yet.</summary>
+    /// <param name="stopped">The run as it was read from its folder.</param>
+    /// <param name="resumed">How it goes on.</param>
+    /// <param name="settings">What the run is told beside; its number on the wire is the resumption's.</param>
+    /// <param name="watcher">Who watches.</param>
+    /// <param name="time">The run's clock, the line's own: real or virtual.</param>
+    /// <param name="began">The date and time that the records bear.</param>
+    /// <exception cref="RefusedException">The journal cannot be written, or another program has it.</exception>
+    public static RunSession GoOn(
+        StoppedRun stopped, Resumption resumed, RunSettings settings, IRunWatcher watcher, TimeProvider time, DateTimeOffset began) =>
+        new(settings with { RunId = resumed.RunId }, null, stopped.Job, stopped.Folder, OpenJournal(stopped), resumed, watcher, time, began);
 
     /// <summary>Runs over a line to the end, then writes pictures and summary.</summary>
     public async Task<RunEnd> RunAsync(ILine line)
@@ -74,16 +88,23 @@ public sealed class RunSession : IDisposable
         _journal.Dispose();
     }
 
-    private static FileJournal OpenJournal(RunFolder folder)
+    private static FileJournal OpenJournal(RunFolder folder) =>
+        OpenJournal(folder, "Nothing was started. Choose another one with --runs.", () => new FileJournal(folder.JournalFile));
+
+    private static FileJournal OpenJournal(StoppedRun stopped) =>
+        OpenJournal(stopped.Folder, "Nothing was started. See that no other program goes on with the same run.",
+            () => FileJournal.GoOn(stopped.Folder.JournalFile, stopped.JournalLength));
+
+    private static FileJournal OpenJournal(RunFolder folder, string action, Func<FileJournal> open)
     {
         try
         {
-            return new FileJournal(folder.JournalFile);
+            return open();
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            throw new RefusedException(folder.JournalFile, $"a journal that cannot be made ({error.Message})", "a folder with room that may be written",
-                "Nothing was started. Choose another one with --runs.");
+            throw new RefusedException(folder.JournalFile, $"a journal that cannot be opened ({error.Message})", "a folder with room that may be written",
+                action);
         }
     }
 
@@ -109,8 +130,8 @@ public sealed class RunSession : IDisposable
         WhatToDo = end.WhatToDo,
         Machine = _job.Machine.Name,
         MachineDigest = _job.Machine.Digest.ToString(),
-        JobDigest = Convert.ToHexStringLower(SHA256.HashData(_request.JobBytes)),
-        Device = _request.Settings.Device,
+        JobDigest = Convert.ToHexStringLower(SHA256.HashData(_job.Job.ToBytes())),
+        Device = _settings.Device,
         Began = _began,
         Seconds = Math.Round(took.TotalSeconds, 3),
         JobSeconds = Controller.StartedAt is { } started ? Math.Round((took - started).TotalSeconds, 3) : null,
@@ -119,7 +140,7 @@ public sealed class RunSession : IDisposable
         RecordsDone = Controller.Progress.Records,
         WorkedByA = Controller.Worked.Counts.A,
         WorkedByB = Controller.Worked.Counts.B,
-        CellsNotAsTold = _request.CountCellsNotAsTold?.Invoke(Controller.Worked),
+        CellsNotAsTold = _countCellsNotAsTold?.Invoke(Controller.Worked),
         Retransmissions = Controller.Retransmissions,
         DamagedFrames = Controller.Received.BadFcs,
         Program = typeof(RunSession).Assembly.GetName().Version?.ToString(3) ?? "",
