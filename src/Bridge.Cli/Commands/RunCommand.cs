@@ -53,7 +53,12 @@ internal static class RunCommand
         {
             Description = "With --resume, where it is not known whether some cells were worked: redo works them again, skip leaves them as they are.",
             HelpName = "redo|skip",
-            CustomParser = written => written.Tokens is [{ Value: "redo" }] ? InDoubt.Redo : written.Tokens is [{ Value: "skip" }] ? InDoubt.Skip : Refused(written),
+            CustomParser = written => written.Tokens switch
+            {
+                [{ Value: "redo" }] => InDoubt.Redo,
+                [{ Value: "skip" }] => InDoubt.Skip,
+                _ => Refused(written),
+            },
         };
         return inDoubt;
 
@@ -65,7 +70,8 @@ internal static class RunCommand
     }
 
     // What is gone on with has its job, machine and folder already.
-    private static void RefuseMixtures(CommandResult parsed, Argument<string> job, Option<string> machine, Option<string> resume, Option inDoubt, params Option[] ofNew)
+    private static void RefuseMixtures(
+        CommandResult parsed, Argument<string> job, Option<string> machine, Option<string> resume, Option inDoubt, params Option[] ofNew)
     {
         if (parsed.GetResult(resume) is null)
         {

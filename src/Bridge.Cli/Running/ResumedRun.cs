@@ -20,7 +20,8 @@ internal static class ResumedRun
     {
         var stopped = StoppedRun.Read(path);
         if (stopped.History.Outcome == RunOutcome.Complete)
-            throw new RefusedException(path, "a run that is complete", "one that was stopped or cut off", "Nothing is left to do. To make it once more, run the job.");
+            throw new RefusedException(path, "a run that is complete", "one that was stopped or cut off",
+                "Nothing is left to do. To make it once more, run the job.");
         JobRun.RefuseUnwatchedBoard(report, options);
         foreach (var line in Caution.Lines)
             report.Line(line);
@@ -30,7 +31,8 @@ internal static class ResumedRun
         var point = ResumePoint.Of(stopped.History, stopped.Job, status);
         if (point is ResumePoint.Busy busy)
         {
-            report.Problem($"Refused: {options.Device}: the device is busy with another run: it is {busy.State} ({StateWords.Of(busy.State)}). It was given no command.");
+            report.Problem($"Refused: {options.Device}: the device is busy with another run: it is {busy.State} ({StateWords.Of(busy.State)}). "
+                + "It was given no command.");
             return ExitCode.Device;
         }
 
@@ -92,7 +94,8 @@ internal static class ResumedRun
     private static void RefuseToDescend(StoppedRun stopped, ResumePoint.AfterRestart restart)
     {
         if (DescentCheck.FirstInTheWay(stopped.Job.Machine, stopped.History.WorkedUpTo(restart.Known)) is { } inTheWay)
-            throw new RefusedException(stopped.Folder.Path, $"a cell built at {inTheWay.Cell} on layer {inTheWay.Layer}, where the head comes down to find its zero",
+            throw new RefusedException(stopped.Folder.Path,
+                $"a cell built at {inTheWay.Cell} on layer {inTheWay.Layer}, where the head comes down to find its zero",
                 "nothing built on that way", "Take the work off and run the job from its beginning.");
     }
 }

@@ -227,6 +227,7 @@ public sealed class RunController
         if (!_journal.IsWritten)
             end = RunEnds.WithoutJournal(end, _journal.Why);
         var isCertain = _intake.IsUpToDate && end.Outcome != RunOutcome.LineLost;
-        End = end with { Words = $"{end.Words} {RunEnds.Known(_intake.Place, _job.RecordsToSend, _feed.Sent, isCertain ? 0 : _feed.Sent - _device.RecordsDone)}" };
+        var doubt = isCertain ? 0 : _feed.Sent - _device.RecordsDone;
+        End = end with { Words = $"{end.Words} {RunEnds.Known(_intake.Place, _job.RecordsToSend, _feed.Sent, doubt)}" };
     }
 }

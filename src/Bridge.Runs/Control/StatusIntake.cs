@@ -4,7 +4,8 @@ namespace Bridge.Runs;
 
 /// <summary>Takes what the device says of itself: holds it against what was sent, follows the work, and tells the journal and the watcher.</summary>
 internal sealed class StatusIntake(
-    ProvedJob job, Course course, WorkedCells? workedBefore, RunSettings settings, DeviceView device, RunJournal journal, Dialogue dialogue, RecordFeed feed, HoldWatch holds, IRunWatcher watcher)
+    ProvedJob job, Course course, WorkedCells? workedBefore, RunSettings settings, DeviceView device,
+    RunJournal journal, Dialogue dialogue, RecordFeed feed, HoldWatch holds, IRunWatcher watcher)
 {
     private readonly WorkTracker _tracker = new(course, workedBefore);
     private TimeSpan _progressAt;
