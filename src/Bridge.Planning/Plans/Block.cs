@@ -29,6 +29,28 @@ internal readonly record struct Block(int X, int Y, int CellsX, int CellsY, Slan
         }
     }
 
+    /// <summary>The blocks of one row, column or cell less at an end; none of a single cell.</summary>
+    public IEnumerable<Block> Shortened()
+    {
+        if (Slant != Slant.None)
+        {
+            var slant = CellsX > 2 ? Slant : Slant.None;
+            yield return new Block(X, Slant == Slant.Rises ? Y : Y + 1, CellsX - 1, CellsY - 1, slant);
+            yield return new Block(X + 1, Slant == Slant.Rises ? Y + 1 : Y, CellsX - 1, CellsY - 1, slant);
+            yield break;
+        }
+        if (CellsX > 1)
+        {
+            yield return this with { CellsX = CellsX - 1 };
+            yield return this with { X = X + 1, CellsX = CellsX - 1 };
+        }
+        if (CellsY > 1)
+        {
+            yield return this with { CellsY = CellsY - 1 };
+            yield return this with { Y = Y + 1, CellsY = CellsY - 1 };
+        }
+    }
+
     /// <summary>The same block with (0, 0) at another cell.</summary>
     public Block MovedBy(Cell origin) => this with { X = X + origin.X, Y = Y + origin.Y };
 

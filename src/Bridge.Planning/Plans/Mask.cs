@@ -75,4 +75,13 @@ internal sealed class Mask
                 cells[(y - bottom) * width + x - left] = true;
         return new Mask(width, depth, cells) { Origin = new Cell(left, bottom) };
     }
+
+    /// <summary>A part of the mask, from one of its cells on; it may hold no cell to work.</summary>
+    public Mask Part(Cell from, int width, int depth)
+    {
+        var cells = new bool[width * depth];
+        for (var y = 0; y < depth; y++)
+            Cells.Slice((from.Y + y) * Width + from.X, width).CopyTo(cells.AsSpan(y * width));
+        return new Mask(width, depth, cells) { Origin = from };
+    }
 }

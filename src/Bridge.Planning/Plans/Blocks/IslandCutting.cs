@@ -48,5 +48,7 @@ internal sealed class IslandCutting
         if (IsProved)
             return;
         _blocks = passes.Improve(_blocks, Rows, states, AtLeast, IdlePasses);
+        if (_mayOverlap)
+            _blocks = new CoverPasses(_mask, _blocks, random, new Effort(_steps)).Improve(AtLeast);
     }
 }
