@@ -76,12 +76,14 @@ internal static class PlanCommand
             ("cells", Counted.Cells(plan.Layers.Sum(layer => (long)layer.CellsA), plan.Layers.Sum(layer => (long)layer.CellsB), plan.Layers.Count)),
             ("time", $"{Durations.Of(times.Seconds)} predicted"),
             ("travel", FormattableString.Invariant($"{times.WorkMm:0} mm at work, {times.IdleMm:0} mm idle")));
-        report.Numbers(["layer", "records", "bytes", "cells a", "cells b", "seconds"],
+        report.Numbers(["layer", "records", "at least", "rectangles", "bytes", "cells a", "cells b", "seconds"],
             [.. plan.Layers.Select(layer => new[]
             {
-                $"{layer.Layer}", $"{layer.Records}", $"{layer.Bytes}", $"{layer.CellsA}", $"{layer.CellsB}",
+                $"{layer.Layer}", $"{layer.Records}", $"{layer.AtLeast}", $"{layer.Rectangles}", $"{layer.Bytes}", $"{layer.CellsA}", $"{layer.CellsB}",
                 FormattableString.Invariant($"{times.SecondsPerLayer[layer.Layer]:0.0}"),
             })]);
+        report.Line("At least: no way of working the layer by itself takes fewer records. Rectangles: the fewest that its cells can be cut into. "
+            + "A layer that is done by the records of another takes none of its own.");
     }
 
     private static void RefuseUnfit(Report report, string shapePath, Shape shape, Machine machine, Plan plan)

@@ -18,8 +18,10 @@ public sealed record Plan(IReadOnlyList<Record> Records, RecordWidth Width, int 
 
 /// <summary>What one layer of a plan costs.</summary>
 /// <param name="Layer">The layer, 0 the lowest.</param>
-/// <param name="Records">Records that it takes.</param>
+/// <param name="Records">Records that it takes; those that it shares with a lower layer count for that one.</param>
 /// <param name="Bytes">Bytes of those records.</param>
 /// <param name="CellsA">Cells that head a works on it.</param>
 /// <param name="CellsB">Cells that head b works on it.</param>
-public readonly record struct LayerCost(int Layer, int Records, long Bytes, int CellsA, int CellsB);
+/// <param name="Rectangles">The fewest rectangles that its cells can be cut into, head by head.</param>
+/// <param name="AtLeast">Records that the layer takes at least where it is not done by records of another one.</param>
+public readonly record struct LayerCost(int Layer, int Records, long Bytes, int CellsA, int CellsB, int Rectangles, int AtLeast);
