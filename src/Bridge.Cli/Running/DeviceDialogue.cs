@@ -18,7 +18,7 @@ internal sealed class DeviceDialogue
     private readonly byte[] _buffer = new byte[1024];
     private byte _asked;
     private bool _isAnswered;
-    private Refusal _answer;
+    private Answer _answer;
 
     public DeviceDialogue(ILine line, TimeProvider time)
     {
@@ -58,7 +58,7 @@ internal sealed class DeviceDialogue
     }
 
     /// <summary>Tells something and gives the answer; null, and trouble, where there is none.</summary>
-    public Task<Refusal?> TellAsync<T>(in T message)
+    public Task<Answer?> TellAsync<T>(in T message)
         where T : struct, IMessage, allows ref struct
     {
         (_isAnswered, Stored) = (false, null);
@@ -73,7 +73,7 @@ internal sealed class DeviceDialogue
             await TurnAsync().ConfigureAwait(false);
     }
 
-    private async Task<Refusal?> AnswerAsync()
+    private async Task<Answer?> AnswerAsync()
     {
         while (Trouble is null && !_isAnswered)
             await TurnAsync().ConfigureAwait(false);

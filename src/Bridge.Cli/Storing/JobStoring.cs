@@ -81,7 +81,7 @@ internal sealed class JobStoring(DeviceDialogue device)
         return await TellAsync(() => device.TellAsync(new StoreCommit(Fcs16.Of(image))), "the whole job").ConfigureAwait(false);
     }
 
-    private async Task<bool> TellAsync(Func<Task<Wire.Refusal?>> tell, string what)
+    private async Task<bool> TellAsync(Func<Task<Answer?>> tell, string what)
     {
         for (var time = 0; time < MostBusy; time++)
         {
@@ -89,9 +89,9 @@ internal sealed class JobStoring(DeviceDialogue device)
             {
                 case null:
                     return Fail(device.Trouble!);
-                case Wire.Refusal.None:
+                case Answer.Accepted:
                     return true;
-                case Wire.Refusal.StoreBusy:
+                case Answer.StoreBusy:
                     await device.PassAsync(BusyPause).ConfigureAwait(false);
                     break;
                 case { } answer:
@@ -99,7 +99,7 @@ internal sealed class JobStoring(DeviceDialogue device)
             }
         }
 
-        return Fail($"The device refused {what}: {StateWords.Of(Wire.Refusal.StoreBusy)}.");
+        return Fail($"The device refused {what}: {StateWords.Of(Answer.StoreBusy)}.");
     }
 
     private bool Fail(string words)

@@ -24,14 +24,14 @@ internal static class RunEnds
         $"The machine was told again and again to stop at once, and it is not known whether it has stopped: {why}.",
         "Press the e-stop. Then check the cable and the machine.");
 
-    public static RunEnd Refused(string what, Wire.Refusal answer) => new(RunOutcome.Refused,
+    public static RunEnd Refused(string what, Answer answer) => new(RunOutcome.Refused,
         $"The device refused {what}: {StateWords.Of(answer)}. The machine is at rest.",
-        answer == Wire.Refusal.CausePresent
+        answer == Answer.CausePresent
             ? "Release the e-stop, or look for its cut wire, then run the job again."
             : "Check the machine file and the device's firmware.");
 
-    public static RunEnd RecordsRefused(Wire.Refusal answer) => new(RunOutcome.Refused,
-        $"The device did not take records as they were sent{(answer == Wire.Refusal.None ? "" : $" ({StateWords.Of(answer)})")}, "
+    public static RunEnd RecordsRefused(Answer answer) => new(RunOutcome.Refused,
+        $"The device did not take records as they were sent{(answer == Answer.Accepted ? "" : $" ({StateWords.Of(answer)})")}, "
         + "so the run was stopped; the machine is at rest.",
         "This should never happen: keep the run folder, it holds what is needed to find out why.");
 

@@ -155,7 +155,7 @@ internal sealed class RunProcedure
         yield return Ready();
         _dialogue.Ask(message, _now);
         yield return new Wait(() => _dialogue.IsAnswered, Times.Answer, () => RunEnds.NoAnswerTo(what));
-        if (_dialogue.Answer != Wire.Refusal.None)
+        if (_dialogue.Answer != Answer.Accepted)
             yield return GiveUp(RunEnds.Refused(what, _dialogue.Answer));
     }
 

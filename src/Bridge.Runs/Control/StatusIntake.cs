@@ -33,7 +33,7 @@ internal sealed class StatusIntake(
         var (state, cause, records, cells) = (device.State, device.Cause, device.RecordsDone, device.CellsDone);
         IsUpToDate = !CountsTooMany(status) && device.Take(status);
         if (!IsUpToDate)
-            return CountsTooMany(status) ? RunEnds.RecordsRefused(Wire.Refusal.IndexMismatch) : null;
+            return CountsTooMany(status) ? RunEnds.RecordsRefused(Answer.IndexMismatch) : null;
         FollowWork();
         if (state != status.State || cause != status.Cause)
             TakeState(now);

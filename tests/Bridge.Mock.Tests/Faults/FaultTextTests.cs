@@ -55,9 +55,9 @@ public class FaultTextTests
     public void What_is_not_understood_is_refused_with_what_would_be(string text)
     {
         var refused = Assert.Throws<RefusedException>(() => MockFaults.Parse(text));
-        var refusal = Assert.Single(refused.Refusals);
-        Assert.StartsWith("faults", refusal.Place);
-        Assert.NotEmpty(refusal.Allowed);
+        var answer = Assert.Single(refused.Refusals);
+        Assert.StartsWith("faults", answer.Place);
+        Assert.NotEmpty(answer.Allowed);
     }
 
     [Fact]

@@ -31,8 +31,8 @@ public class StateWordsTests
     [Fact]
     public void Every_answer_has_words_of_its_own()
     {
-        var answers = Enum.GetValues<Refusal>();
+        var answers = Enum.GetValues<Answer>();
         Assert.Equal(answers.Length, answers.Select(StateWords.Of).Distinct().Count());
-        Assert.Equal("accepted", StateWords.Of(Refusal.None));
+        Assert.Equal("accepted", StateWords.Of(Answer.Accepted));
     }
 }
