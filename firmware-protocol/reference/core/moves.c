@@ -180,11 +180,7 @@ void moves_stand(bridge *board, uint32_t ticks)
 
 uint32_t moves_done(bridge *board)
 {
-    const bridge_port *port = board->port;
-    uint8_t before = port->lock(port->context);
-    uint32_t left = steps_left(&board->steps);
-    port->unlock(port->context, before);
-    return board->moves.length - left;
+    return board->moves.length - steps_left_now(&board->steps);
 }
 
 /* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */

@@ -38,6 +38,11 @@ void receive_error(bridge_receive *receive)
     receive->lost = true;
 }
 
+uint8_t receive_waiting(const bridge_receive *receive)
+{
+    return (uint8_t)(receive->tail - receive->head);
+}
+
 bool receive_take(bridge_receive *receive, uint8_t *octet)
 {
     uint8_t head = receive->head;

@@ -21,6 +21,9 @@ bool receive_octet(bridge_receive *receive, uint8_t octet);
 /* Interrupt: an octet was lost or misread. */
 void receive_error(bridge_receive *receive);
 
+/* Main loop: octets that wait in the ring. */
+uint8_t receive_waiting(const bridge_receive *receive);
+
 /* Main loop: the oldest octet; false where there is none. */
 bool receive_take(bridge_receive *receive, uint8_t *octet);
 

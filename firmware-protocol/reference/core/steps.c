@@ -69,6 +69,19 @@ uint32_t steps_left(const bridge_steps *steps)
     return steps->left + steps->now.steps;
 }
 
+/* What the interrupt changes in the midst of a look is seen by the next one: two that are alike are whole. */
+uint32_t steps_left_now(const bridge_steps *steps)
+{
+    uint32_t seen;
+    uint32_t left = steps_left(steps);
+    do {
+        seen = left;
+        KEEP_ORDER();
+        left = steps_left(steps);
+    } while (left != seen);
+    return left;
+}
+
 uint8_t steps_room(const bridge_steps *steps)
 {
     return (uint8_t)(SEGMENTS - (uint8_t)(steps->tail - steps->head));

@@ -67,8 +67,11 @@ void steps_follow(bridge_steps *steps, uint8_t bit, uint32_t part, uint32_t coun
 /* How many steps a follower has made after so many steps of the move. */
 uint32_t steps_made(const step_follower *follower, uint32_t done);
 
-/* Steps of the move still to be made; under the lock while it runs. */
+/* Steps of the move still to be made; under the lock, or while it does not run. */
 uint32_t steps_left(const bridge_steps *steps);
+
+/* The same at any time, without a lock, which would make a step late. */
+uint32_t steps_left_now(const bridge_steps *steps);
 
 /* Segments that there is room for. */
 uint8_t steps_room(const bridge_steps *steps);
