@@ -4,7 +4,7 @@
 
 #include "board.h"
 
-enum { SEGMENTS_A_TURN = 2 };
+enum { SEGMENTS_A_TURN = 1 };
 
 typedef struct {
     uint32_t way[SETUP_AXES];

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-enum { RECEIVE_RING = 128 }; /* a power of two */
+enum { RECEIVE_RING = 256, RECEIVE_FULL = 255 }; /* places, which an octet numbers by itself; and how many of them are used at most */
 
 typedef struct {
     uint8_t before;        /* the interrupt's: the octet before this one */

@@ -159,13 +159,6 @@ static APART uint16_t begin_segment(bridge_steps *steps)
     return (uint16_t)(steps->now.interval >> 16);
 }
 
-static uint8_t follow(step_follower *follower)
-{
-    uint32_t phase = follower->phase + follower->ratio;
-    follower->phase = phase;
-    return phase < follower->ratio ? follower->bit : 0;
-}
-
 uint16_t steps_next(bridge_steps *steps)
 {
     if (steps->now.steps == 0) {
@@ -173,18 +166,5 @@ uint16_t steps_next(bridge_steps *steps)
         if (steps->now.steps == 0)
             return ticks;
     }
-    steps->now.steps--;
-    uint8_t due = steps->leaders;
-    if (steps->follower[0].bit != 0) {
-        due |= follow(&steps->follower[0]);
-        if (steps->follower[1].bit != 0)
-            due |= follow(&steps->follower[1]);
-    }
-    steps->due = due;
-    uint32_t interval = steps->now.interval;
-    uint32_t sum = interval + steps->fraction;
-    steps->now.interval = interval + (uint32_t)steps->now.change;
-    steps->fraction = (uint16_t)sum;
-    steps->interval = (uint16_t)(sum >> 16);
-    return steps->interval;
+    return steps_go_on(steps);
 }

@@ -91,4 +91,32 @@ uint8_t steps_now(bridge_steps *steps, uint8_t inputs);
 /* The interrupt, after the pulses: ticks to the next interrupt, 0 for none. */
 uint16_t steps_next(bridge_steps *steps);
 
+/* What follows is within the interrupt's short way, and in this header for that. */
+
+static inline uint8_t steps_follower_due(step_follower *follower)
+{
+    uint32_t phase = follower->phase + follower->ratio;
+    follower->phase = phase;
+    return phase < follower->ratio ? follower->bit : 0;
+}
+
+/* steps_next in the midst of a segment: while now.steps is not 0. */
+static inline uint16_t steps_go_on(bridge_steps *steps)
+{
+    steps->now.steps--;
+    uint8_t due = steps->leaders;
+    if (steps->follower[0].bit != 0) {
+        due |= steps_follower_due(&steps->follower[0]);
+        if (steps->follower[1].bit != 0)
+            due |= steps_follower_due(&steps->follower[1]);
+    }
+    steps->due = due;
+    uint32_t interval = steps->now.interval;
+    uint32_t sum = interval + steps->fraction;
+    steps->now.interval = interval + (uint32_t)steps->now.change;
+    steps->fraction = (uint16_t)sum;
+    steps->interval = (uint16_t)(sum >> 16);
+    return steps->interval;
+}
+
 #endif

@@ -3,7 +3,7 @@
 #include "bridge.h"
 #include "octets.h"
 
-enum { STATUS_EVERY_MS = 50, SILENT_MS = 10, FEW_WAITING = 16, WIDTHS = 7 };
+enum { STATUS_EVERY_MS = 50, SILENT_MS = 40, FEW_WAITING = 8, WIDTHS = 7 };
 
 static void begin_frame(bridge *board, uint8_t type, uint8_t session, uint8_t number)
 {

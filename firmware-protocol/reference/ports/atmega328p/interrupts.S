@@ -1,5 +1,5 @@
 /*
- * The way into the transmit interrupt, and out of the receive interrupt to what is seldom. A serial interrupt switches itself off and lets all others
+ * The way into the transmit interrupt, and the way from an interrupt to what is seldom. A serial interrupt switches itself off and lets all others
  * in at once, so that a step is never late for more than the few cycles up to SEI; it switches itself on again at its end (serial.c). A compiler would
  * save its registers first.
  */
@@ -28,9 +28,9 @@ USART_UDRE_vect:
     sei
     jmp __vector_transmit
 
-/* Calls serial_receive_seldom with every register saved that a call may change. */
-    .global serial_call_seldom
-serial_call_seldom:
+/* Calls the function that Z names, with every register saved that a call may change but Z. */
+    .global call_saved
+call_saved:
     push r0
     push r1
     push r18
@@ -43,12 +43,8 @@ serial_call_seldom:
     push r25
     push r26
     push r27
-    push r30
-    push r31
     clr r1
-    call serial_receive_seldom
-    pop r31
-    pop r30
+    icall
     pop r27
     pop r26
     pop r25

@@ -43,7 +43,7 @@ void serial_receive_seldom(void);
 void __vector_transmit(void) __attribute__((signal, used, externally_visible));
 
 /* All but the plain octet; the status goes with the octet. After an overrun this octet is good: what is lost came between the one before and
- * this one. Called by way of serial_call_seldom. */
+ * this one. Called by way of call_saved. */
 __attribute__((used, externally_visible)) void serial_receive_seldom(void)
 {
     if ((GPIOR1 & RECEIVE_ERRORS) != 0)
@@ -54,7 +54,7 @@ __attribute__((used, externally_visible)) void serial_receive_seldom(void)
 
 /*
  * receive_octet for a plain octet, where there is room and nothing was lost: 50 cycles less than a compiler's, of 320 that an octet takes. All else goes
- * by way of serial_call_seldom, 7F while all other interrupts wait: it may be half of a STOP, which comes before any step.
+ * by way of call_saved, 7F while all other interrupts wait: it may be half of a STOP, which comes before any step.
  *
  * The receiver's status is read before its octet (DS40002061A, section 20.7.3). Both, and the flags, are kept where one instruction finds them: while
  * this interrupt is off nobody else uses these places. The flags that are put back at the end are those of an interrupt, so none comes before RETI.
@@ -87,10 +87,9 @@ ISR(USART_RX_vect, ISR_NAKED)
         "lds r31, %[head]\n"
         "mov r24, r30\n"
         "sub r24, r31\n"
-        "cpi r24, %[size]\n"
+        "cpi r24, %[full]\n"
         "breq 3f\n"
         "mov r24, r30\n"
-        "andi r30, %[size] - 1\n"
         "ldi r31, 0\n"
         "subi r30, lo8(-(%[ring]))\n"
         "sbci r31, hi8(-(%[ring]))\n"
@@ -110,9 +109,17 @@ ISR(USART_RX_vect, ISR_NAKED)
         "pop r30\n"
         "pop r24\n"
         "reti\n"
-        "3: call serial_call_seldom\n"
+        "3: ldi r30, lo8(gs(serial_receive_seldom))\n"
+        "ldi r31, hi8(gs(serial_receive_seldom))\n"
+        "call call_saved\n"
         "rjmp 1b\n"
-        "2: call serial_call_seldom\n"
+        "2: push r30\n"
+        "push r31\n"
+        "ldi r30, lo8(gs(serial_receive_seldom))\n"
+        "ldi r31, hi8(gs(serial_receive_seldom))\n"
+        "call call_saved\n"
+        "pop r31\n"
+        "pop r30\n"
         "in r24, %[kept_flags]\n"
         "out %[flags], r24\n"
         "pop r24\n"
@@ -121,7 +128,7 @@ ISR(USART_RX_vect, ISR_NAKED)
         : [flags] "I"(_SFR_IO_ADDR(SREG)), [kept_flags] "I"(_SFR_IO_ADDR(GPIOR2)), [kept_status] "I"(_SFR_IO_ADDR(GPIOR1)),
           [kept_octet] "I"(_SFR_IO_ADDR(GPIOR0)), [status] "n"(_SFR_MEM_ADDR(UCSR0A)), [data] "n"(_SFR_MEM_ADDR(UDR0)),
           [control] "n"(_SFR_MEM_ADDR(UCSR0B)), [reserved] "M"(RESERVED), [others] "M"(0xFF - _BV(RXCIE0)), [this] "M"(_BV(RXCIE0)),
-          [errors] "M"(RECEIVE_ERRORS), [size] "n"(RECEIVE_RING), [lost] "i"(&board.receive.lost), [tail] "i"(&board.receive.tail),
+          [errors] "M"(RECEIVE_ERRORS), [full] "M"(RECEIVE_FULL), [lost] "i"(&board.receive.lost), [tail] "i"(&board.receive.tail),
           [head] "i"(&board.receive.head), [ring] "i"(board.receive.ring), [before] "i"(&board.receive.before));
 }
 
