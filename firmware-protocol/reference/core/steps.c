@@ -97,7 +97,7 @@ void steps_put(bridge_steps *steps, const step_segment *segment)
 uint16_t steps_start(bridge_steps *steps)
 {
     steps->state = STEPS_RUNNING;
-    return steps_next(steps);
+    return 1; /* the first interrupt makes no step: it begins the first segment */
 }
 
 void steps_leave(bridge_steps *steps, uint8_t state)
@@ -132,9 +132,8 @@ static uint16_t wait_for_segment(bridge_steps *steps)
     return ticks;
 }
 
-/* Begins the next segment; where that has no steps in it, or there is none, the ticks to wait, 0 where it is all over. The steps of
- * the move are counted here, by themselves: whatever the segments say, no more are made. */
-static APART uint16_t begin_segment(bridge_steps *steps)
+/* The steps of the move are counted here, by themselves: whatever the segments say, no more are made. */
+APART uint16_t steps_begin_segment(bridge_steps *steps)
 {
     if (steps->state != STEPS_RUNNING)
         return 0;
@@ -162,7 +161,7 @@ static APART uint16_t begin_segment(bridge_steps *steps)
 uint16_t steps_next(bridge_steps *steps)
 {
     if (steps->now.steps == 0) {
-        uint16_t ticks = begin_segment(steps);
+        uint16_t ticks = steps_begin_segment(steps);
         if (steps->now.steps == 0)
             return ticks;
     }

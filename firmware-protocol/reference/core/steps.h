@@ -91,9 +91,17 @@ uint8_t steps_now(bridge_steps *steps, uint8_t inputs);
 /* The interrupt, after the pulses: ticks to the next interrupt, 0 for none. */
 uint16_t steps_next(bridge_steps *steps);
 
-/* What follows is within the interrupt's short way, and in this header for that. */
+/* The interrupt, where now.steps is 0: begins the next segment. Where that has no steps, or there is none, the ticks to wait, 0 where it is all over. */
+uint16_t steps_begin_segment(bridge_steps *steps);
 
-static inline uint8_t steps_follower_due(step_follower *follower)
+/* What follows is within the interrupt's short way, and in this header for that: a call there would cost the saving of all registers. */
+#ifdef __GNUC__
+#define STEPS_INLINE static inline __attribute__((always_inline))
+#else
+#define STEPS_INLINE static inline
+#endif
+
+STEPS_INLINE uint8_t steps_follower_due(step_follower *follower)
 {
     uint32_t phase = follower->phase + follower->ratio;
     follower->phase = phase;
@@ -101,7 +109,7 @@ static inline uint8_t steps_follower_due(step_follower *follower)
 }
 
 /* steps_next in the midst of a segment: while now.steps is not 0. */
-static inline uint16_t steps_go_on(bridge_steps *steps)
+STEPS_INLINE uint16_t steps_go_on(bridge_steps *steps)
 {
     steps->now.steps--;
     uint8_t due = steps->leaders;

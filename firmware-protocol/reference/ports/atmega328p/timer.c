@@ -71,7 +71,7 @@ __attribute__((used, externally_visible)) void timer_step_seldom(void)
 
 __attribute__((used, externally_visible)) void timer_next_seldom(void)
 {
-    seldom_ticks = bridge_step_next(&board);
+    seldom_ticks = bridge_begin_segment(&board);
 }
 
 /* The pulse is as long as it takes to work out the next step, which the tests hold to be 2 us at least (common practice for drivers). */
@@ -85,13 +85,13 @@ ISR(TIMER1_COMPA_vect, __attribute__((flatten)))
     while ((uint8_t)(TCNT1L - OCR1AL) < PULSE_AFTER) {
     }
     PORTB |= axes;
-    uint16_t ticks;
-    if (bridge_next_is_plain(&board)) {
-        ticks = steps_go_on(&board.steps);
-    } else {
+    uint16_t ticks = 0;
+    if (!bridge_next_is_plain(&board)) {
         CALL_SELDOM(timer_next_seldom);
         ticks = seldom_ticks;
     }
+    if (bridge_next_is_plain(&board))
+        ticks = steps_go_on(&board.steps);
     PORTB &= (uint8_t)~PIN_STEPS;
     if (ticks == 0)
         timer_stop_steps();
