@@ -11,7 +11,7 @@ public static class Planner
     private const long CuttingSteps = 1_500_000_000;
     private const long MostStepsOfMask = 150_000_000;
     private const long RouteSteps = 400_000_000;
-    private const long MostStepsOfRoute = 60_000_000;
+    internal const long MostStepsOfRoute = 60_000_000;
 
     /// <summary>Plans a shape for a machine; the plan may be longer than the machine's store.</summary>
     /// <param name="shape">What is wanted.</param>
