@@ -5,12 +5,12 @@ namespace Simulation.Tests;
 /// <summary>Planted defects that the simulation must catch: else it would not catch real ones.</summary>
 public class CanaryTests(ITestOutputHelper output)
 {
-    private const int MostSeeds = 600;
+    private const int MostSeeds = 1000;
 
     /// <summary>A defect in the firmware's core: its name, the file, what stands there, and what is put in its place.</summary>
     public static TheoryData<string, string, string, string> Defects => new()
     {
-        { "a-link-that-does-not-check-sequence", "core/link.c", "if (number == link->expected) {", "if (number == number) {" },
+        { "a-link-that-does-not-check-sequence", "core/link.c", "if (number == link->expected) {", "if (number != link->expected + 256) {" },
         { "one-credit-too-many", "core/run.c", "(QUEUE_RECORDS - board->queue.count)", "(QUEUE_RECORDS + 1 - board->queue.count)" },
         { "a-silent-line-does-not-hold", "core/control.c", "control_stop_for_line(board, CAUSE_LINE_SILENT);", "board->heard_ms = board->now_ms;" },
         { "a-new-session-goes-on-in-motion", "core/hear.c", "control_stop_for_line(board, CAUSE_HOST_RESTARTED);", "board->heard_ms = board->now_ms;" },

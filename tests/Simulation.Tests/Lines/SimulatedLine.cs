@@ -37,16 +37,11 @@ internal sealed class SimulatedLine(World world, OneWay toBoard, OneWay toHost) 
 
     public ValueTask WaitAsync(TimeSpan atMost, CancellationToken cancellation)
     {
-        Wait(atMost);
-        return default;
-    }
-
-    public void Wait(TimeSpan atMost)
-    {
         world.Turn(this);
         var until = world.Now + Math.Max((long)atMost.TotalMicroseconds, World.ShortestTurn);
         while (_arrived.Count == 0 && IsOpen && world.Now < until)
             world.Step(Math.Min(World.Quantum, until - world.Now));
+        return default;
     }
 
     /// <summary>The port is closed, or the cable is cut.</summary>

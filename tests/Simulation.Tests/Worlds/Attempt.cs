@@ -1,6 +1,4 @@
-using System.Buffers;
 using Bridge.Runs;
-using Bridge.Wire;
 
 namespace Simulation.Tests;
 
@@ -49,7 +47,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         TakeUp(history);
         if (history.Outcome == RunOutcome.Complete)
             return true;
-        if (Look(line) is not { } status)
+        if (new Teller(line, () => TimeSpan.FromMicroseconds(world.Now), _token).WaitForRest() is not { } status)
             return false;
         world.Tell($"found {status.State} {status.Cause} run {status.RunId} taken {status.RecordsTaken} done {status.RecordsDone} {status.CellsDone}, truth {world.Watch.Truth}");
         return ResumePoint.Of(history, world.Job.Job, status) switch
@@ -106,6 +104,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
 
     private bool Judge(RunController run, RunEnd end)
     {
+        Fail.If(end.Words.Contains("did not take records", StringComparison.Ordinal), $"the board refused records that were sent in order: {end.Words}");
         if (end.Outcome is RunOutcome.Stopped or RunOutcome.Aborted or RunOutcome.HeldTooLong or RunOutcome.Complete)
             world.MustRest();
         if (end.Outcome != RunOutcome.Complete)
@@ -114,31 +113,6 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         var differences = run.Worked.CountDifferences(world.Job.Worked);
         Fail.If(differences > 0 && !world.HasLeftOut, $"the run does not know of {differences} cells that were worked");
         return true;
-    }
-
-    // The board says how it is without being asked to move.
-    private Status? Look(SimulatedLine line)
-    {
-        var output = new ArrayBufferWriter<byte>();
-        var link = new LinkSender(new LinkSettings { SilenceLimit = TimeSpan.FromSeconds(1) }, output);
-        var (decoder, octets) = (new FrameDecoder(), new byte[4096]);
-        TimeSpan Now() => TimeSpan.FromMicroseconds(world.Now);
-        Status? rest = null;
-        for (link.Open(_token, Now()); rest is null && line.IsOpen && link.State != LinkState.Failed;)
-        {
-            for (int count; (count = line.Read(octets)) > 0;)
-                foreach (var octet in octets.AsSpan(0, count))
-                    if (decoder.Push(octet) == DecoderEvent.Frame && link.Receive(decoder.Frame, Now())
-                        && FrameHeader.TryRead(decoder.Frame, out var header, out var body) && header.Type == MessageType.Status
-                        && Status.TryRead(body, out var status) && !StateTable.IsActing(status.State))
-                        rest = status;
-            link.Tick(Now());
-            line.Write(output.WrittenSpan);
-            output.ResetWrittenCount();
-            line.Wait(TimeSpan.FromMilliseconds(5));
-        }
-
-        return rest;
     }
 
     private sealed class Onlooker(World world) : IRunWatcher

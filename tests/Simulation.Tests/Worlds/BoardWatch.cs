@@ -18,12 +18,20 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         [MachineCommand.Reset] = MachineState.Resetting, [MachineCommand.Start] = MachineState.Starting, [MachineCommand.Unhold] = MachineState.Unholding,
     };
 
+    // What a new session ends, by a hold or a stop.
+    private static readonly MachineState[] NeedsLine =
+    [
+        MachineState.Resetting, MachineState.Starting, MachineState.Execute, MachineState.Unholding,
+        MachineState.Suspending, MachineState.Suspended, MachineState.Unsuspending,
+    ];
+
     private readonly FrameDecoder _fromBoard = new();
     private readonly FrameDecoder _fromHost = new();
     private readonly HashSet<(byte Session, byte Number, MachineCommand Command)> _commands = [];
     private readonly Dictionary<MachineState, int> _entered = [];
     private MachineState _state = board.State;
     private MachineState _told = MachineState.Undefined;
+    private byte _session;
     private long _steps = board.Steps;
     private long _heardAt;
 
@@ -85,6 +93,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         if (FrameHeader.TryRead(_fromBoard.Frame, out var header, out var body) && header.Type == MessageType.Status)
         {
             Fail.If(!Status.TryRead(body, out var status), $"it sends a Status that cannot be");
+            Enter(header.Session, status.State);
             Take(status);
         }
 
@@ -99,12 +108,8 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         _state = board.State;
     }
 
-    /// <summary>Nobody was told of what the board did meanwhile.</summary>
-    public void NewSession() => _told = MachineState.Undefined;
-
     private void Take(in Status status)
     {
-        Enter(status.State);
         if (Stretch is null || status.RunId != Stretch.RunId)
             return;
         Fail.If(status.RecordsTaken > JournalSent, $"it has taken {status.RecordsTaken} records, and the journal calls {JournalSent} sent");
@@ -115,10 +120,11 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         Fail.If(isAtRest ? said != Truth : said > Truth, $"{status.State}, it says that {said} cells are worked, and {Truth} are");
     }
 
-    private void Enter(MachineState state)
+    private void Enter(byte session, MachineState state)
     {
-        var told = _told;
-        _told = state;
+        var told = session == _session ? _told : MachineState.Undefined; // nobody was told of what it did meanwhile
+        Fail.If(session != _session && NeedsLine.Contains(state), $"a new session finds it in {state}: it goes on by itself");
+        (_session, _told) = (session, state);
         Fail.If(!StateTable.IsDefined(state), $"it is in state {state}");
         if (state == told)
             return;

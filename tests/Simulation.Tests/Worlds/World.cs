@@ -80,7 +80,6 @@ internal sealed class World : TimeProvider, IDisposable
         _attemptBegan = Now;
         if (_resetsWhenOpened)
             ResetBoard(ResetReason.ExternalReset);
-        Watch.NewSession();
         return _line = new SimulatedLine(this, new OneWay(plan.ToBoard, _delay, _random), new OneWay(plan.ToHost, _delay, _random));
     }
 
