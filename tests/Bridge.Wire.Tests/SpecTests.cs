@@ -8,11 +8,11 @@ public partial class SpecTests
     private static readonly string[] Lines = File.ReadAllLines(Path.Combine(Vectors.Root(), "firmware-protocol", "SPEC.md"));
 
     [Fact]
-    public void Every_state_command_refusal_cause_and_reset_reason_has_its_row()
+    public void Every_state_command_answer_cause_and_reset_reason_has_its_row()
     {
         AssertRows<MachineState>("state", first: 1);
         AssertRows<MachineCommand>("command", first: 1);
-        AssertRows<Refusal>("answer", first: 0, "added answer");
+        AssertRows<Answer>("answer", first: 0, "added answer");
         AssertRows<StateCause>("cause", first: 0, "added cause");
         AssertRows<ResetReason>("reset_reason", first: 0);
     }

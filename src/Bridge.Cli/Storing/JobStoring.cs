@@ -5,7 +5,7 @@ using Bridge.Wire;
 namespace Bridge.Cli;
 
 /// <summary>Writes a proved job into a device's store, or reads what is there.</summary>
-internal sealed class JobStoring(StoreDialogue device)
+internal sealed class JobStoring(DeviceDialogue device)
 {
     // A slow memory writes the largest message in 0.2 s (55 octets of 3.4 ms, datasheet of the ATmega328P).
     private static readonly TimeSpan BusyPause = TimeSpan.FromMilliseconds(20);
@@ -81,7 +81,7 @@ internal sealed class JobStoring(StoreDialogue device)
         return await TellAsync(() => device.TellAsync(new StoreCommit(Fcs16.Of(image))), "the whole job").ConfigureAwait(false);
     }
 
-    private async Task<bool> TellAsync(Func<Task<Wire.Refusal?>> tell, string what)
+    private async Task<bool> TellAsync(Func<Task<Answer?>> tell, string what)
     {
         for (var time = 0; time < MostBusy; time++)
         {
@@ -89,9 +89,9 @@ internal sealed class JobStoring(StoreDialogue device)
             {
                 case null:
                     return Fail(device.Trouble!);
-                case Wire.Refusal.None:
+                case Answer.Accepted:
                     return true;
-                case Wire.Refusal.StoreBusy:
+                case Answer.StoreBusy:
                     await device.PassAsync(BusyPause).ConfigureAwait(false);
                     break;
                 case { } answer:
@@ -99,7 +99,7 @@ internal sealed class JobStoring(StoreDialogue device)
             }
         }
 
-        return Fail($"The device refused {what}: {StateWords.Of(Wire.Refusal.StoreBusy)}.");
+        return Fail($"The device refused {what}: {StateWords.Of(Answer.StoreBusy)}.");
     }
 
     private bool Fail(string words)

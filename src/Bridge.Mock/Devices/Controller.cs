@@ -107,75 +107,75 @@ internal sealed partial class Controller
     }
 
     /// <summary>Takes a part of the setup; the axes lose their reference.</summary>
-    public Refusal Set(Action<DeviceSetup> part)
+    public Answer Set(Action<DeviceSetup> part)
     {
         if (State is not (MachineState.Stopped or MachineState.Aborted or MachineState.Idle))
-            return Refusal.WrongState;
+            return Answer.WrongState;
         if (_player.IsBusy)
-            return Refusal.WrongState; // it is being jogged
+            return Answer.WrongState; // it is being jogged
         part(_setup);
         _referenced = [];
         _acts = null;
         _run?.End();
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
-    public Refusal Begin(Begin begin)
+    public Answer Begin(Begin begin)
     {
         if (State != MachineState.Idle)
-            return Refusal.WrongState;
+            return Answer.WrongState;
         if (_setup.Machine is not { } machine || _acts is not { } acts)
-            return Refusal.NotReferenced;
+            return Answer.NotReferenced;
         _run = new Execution(machine, acts, begin.RunId, begin.RecordCount, _capacity);
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
     /// <summary>Begins a run of the stored job.</summary>
-    public Refusal BeginStored(ushort runId)
+    public Answer BeginStored(ushort runId)
     {
         if (State != MachineState.Idle)
-            return Refusal.WrongState;
+            return Answer.WrongState;
         if (_setup.Machine is not { } machine || _acts is not { } acts)
-            return Refusal.NotReferenced;
-        var refusal = Store.Find(_setup.Digest, machine.Width, out var image);
-        if (refusal == Refusal.None)
+            return Answer.NotReferenced;
+        var answer = Store.Find(_setup.Digest, machine.Width, out var image);
+        if (answer == Answer.Accepted)
             _run = new Execution(machine, acts, runId, uint.MaxValue, 0, new StoredRecords(image!, machine.Grid));
-        return refusal;
+        return answer;
     }
 
     /// <summary>Begins to write a job into the store.</summary>
-    public Refusal BeginStoring(ushort length)
+    public Answer BeginStoring(ushort length)
     {
         if (State is not (MachineState.Stopped or MachineState.Aborted or MachineState.Idle))
-            return Refusal.WrongState;
-        return _setup.Machine is { } machine ? Store.Begin(length, _setup.Digest, machine.Width) : Refusal.NoSetup;
+            return Answer.WrongState;
+        return _setup.Machine is { } machine ? Store.Begin(length, _setup.Digest, machine.Width) : Answer.NoSetup;
     }
 
-    public Refusal Take(uint firstIndex, ReadOnlySpan<byte> octets)
+    public Answer Take(uint firstIndex, ReadOnlySpan<byte> octets)
     {
         if (_run is null)
-            return Refusal.NoRun;
-        var refusal = _run.Take(firstIndex, octets);
+            return Answer.NoRun;
+        var answer = _run.Take(firstIndex, octets);
         if (State == MachineState.Suspended && !_player.IsBusy)
             GoOn();
-        return refusal;
+        return answer;
     }
 
-    public Refusal Command(MachineCommand command)
+    public Answer Command(MachineCommand command)
     {
         if (StateTable.Next(State, command) is not { } next)
-            return Refusal.WrongState;
-        var refusal = command switch
+            return Answer.WrongState;
+        var answer = command switch
         {
-            MachineCommand.Clear when _gantry.EStopIsOpen => Refusal.CausePresent,
-            MachineCommand.Reset when _setup.Machine is null => Refusal.NoSetup,
-            MachineCommand.Start when !IsReferenced => Refusal.NotReferenced,
-            MachineCommand.Start when _run is null or { HasEnded: true } => Refusal.NoRun,
-            _ => Refusal.None,
+            MachineCommand.Clear when _gantry.EStopIsOpen => Answer.CausePresent,
+            MachineCommand.Reset when _setup.Machine is null => Answer.NoSetup,
+            MachineCommand.Start when !IsReferenced => Answer.NotReferenced,
+            MachineCommand.Start when _run is null or { HasEnded: true } => Answer.NoRun,
+            _ => Answer.Accepted,
         };
-        if (refusal == Refusal.None)
+        if (answer == Answer.Accepted)
             Enter(next, StateCause.Operator);
-        return refusal;
+        return answer;
     }
 
     /// <summary>Stops at once, drivers off.</summary>

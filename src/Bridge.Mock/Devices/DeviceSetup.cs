@@ -25,7 +25,7 @@ internal sealed class DeviceSetup
     public Machine? Machine => _made ??= IsComplete(out var machine) ? Make(machine) : null;
 
     /// <summary>The digest of the machine file that the host has read.</summary>
-    public Bridge.Wire.MachineDigest Digest => _machine?.Digest ?? default;
+    public DigestPrefix Digest => _machine?.Digest ?? default;
 
     public void Set(SetMachine machine)
     {

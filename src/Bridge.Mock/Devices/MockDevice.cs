@@ -18,7 +18,7 @@ public sealed class MockDevice
     private readonly Controller _controller;
     private readonly bool _isSilent;
     private byte _answerNumber;
-    private Refusal _answer;
+    private Answer _answer;
     private TimeSpan _now;
     private TimeSpan _lastHeard;
     private TimeSpan _lastStatus;
@@ -172,7 +172,7 @@ public sealed class MockDevice
             _lastHeard = _now;
         if (isOurs && _link.Open(hello.Token))
         {
-            (_answerNumber, _answer) = (0, Refusal.None);
+            (_answerNumber, _answer) = (0, Answer.Accepted);
             _controller.StopForTheLine(StateCause.HostRestarted);
         }
 
@@ -217,7 +217,7 @@ public sealed class MockDevice
         if (verdict == FrameVerdict.New)
             Execute(header, body);
         if (_controller.Store.Asked is not null)
-            Send(_link.Session, _link.Expected, _controller.Store.Answer());
+            Send(_link.Session, _link.Expected, _controller.Store.Reading());
         SendStatus();
     }
 
@@ -225,9 +225,9 @@ public sealed class MockDevice
     {
         var before = (_answerNumber, _answer);
         if (header.Type != MessageType.Records) // the states that a command goes through are told on the way, and so is that it was accepted
-            (_answerNumber, _answer) = (header.Number, Refusal.None);
+            (_answerNumber, _answer) = (header.Number, Answer.Accepted);
         var answer = Messages.Execute(_controller, header.Type, body);
-        (_answerNumber, _answer) = header.Type == MessageType.Records && answer == Refusal.None ? before : (header.Number, answer);
+        (_answerNumber, _answer) = header.Type == MessageType.Records && answer == Answer.Accepted ? before : (header.Number, answer);
     }
 
     private void SendStatus()

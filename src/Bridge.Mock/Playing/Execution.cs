@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using Bridge.Jobs;
 using Bridge.Motion;
+using Bridge.Wire;
 
 namespace Bridge.Mock;
 
@@ -62,27 +63,27 @@ internal sealed class Execution(Machine machine, Acts acts, ushort runId, uint r
     public bool HasWork => IsStored || _queue.Count > 0 || _acts is not null;
 
     /// <summary>Takes whole records, or none of them and says why.</summary>
-    public Refusal Take(uint firstIndex, ReadOnlySpan<byte> octets)
+    public Answer Take(uint firstIndex, ReadOnlySpan<byte> octets)
     {
         var width = machine.Width;
         if (HasEnded)
-            return Refusal.NoRun;
+            return Answer.NoRun;
         if (octets.Length % width.Bytes != 0)
-            return Refusal.BadValue;
+            return Answer.BadValue;
         var count = octets.Length / width.Bytes;
         if (firstIndex != Taken)
-            return Refusal.IndexMismatch;
+            return Answer.IndexMismatch;
         if ((ulong)firstIndex + (uint)count > recordCount)
-            return Refusal.BeyondRun;
+            return Answer.BeyondRun;
         if (firstIndex + (uint)count > Limit)
-            return Refusal.QueueOverrun;
+            return Answer.QueueOverrun;
         for (var index = 0; index < count; index++)
             if (!IsValid(RecordCodec.Read(width, octets[(index * width.Bytes)..]), firstIndex + (uint)index))
-                return Refusal.BadRecord;
+                return Answer.BadRecord;
         for (var index = 0; index < count; index++)
             _queue.Enqueue(RecordCodec.Read(width, octets[(index * width.Bytes)..]));
         Taken += (uint)count;
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
     /// <summary>Goes to what is to be done next, from where the carriage is.</summary>

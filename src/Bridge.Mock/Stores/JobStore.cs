@@ -9,7 +9,7 @@ internal sealed class JobStore
     /// <summary>The longest image.</summary>
     public const ushort Bytes = 4096;
 
-    private readonly record struct Held(byte[] Octets, Bridge.Wire.MachineDigest Digest, RecordWidth Width);
+    private readonly record struct Held(byte[] Octets, DigestPrefix Digest, RecordWidth Width);
 
     private Held? _stored;
     private Held? _written;
@@ -18,53 +18,53 @@ internal sealed class JobStore
     /// <summary>What a host has asked to read, until it is sent.</summary>
     public StoreRead? Asked { get; private set; }
 
-    public Refusal Begin(ushort length, Bridge.Wire.MachineDigest digest, RecordWidth width)
+    public Answer Begin(ushort length, DigestPrefix digest, RecordWidth width)
     {
         if (length > Bytes)
-            return Refusal.StoreFull;
+            return Answer.StoreFull;
         (_written, _taken) = (new Held(new byte[length], digest, width), 0);
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
-    public Refusal Take(ushort offset, ReadOnlySpan<byte> octets)
+    public Answer Take(ushort offset, ReadOnlySpan<byte> octets)
     {
         if (_written is not { } written)
-            return Refusal.WrongState;
+            return Answer.WrongState;
         if (offset != _taken)
-            return Refusal.IndexMismatch;
+            return Answer.IndexMismatch;
         if (octets.Length > written.Octets.Length - _taken)
-            return Refusal.StoreFull;
+            return Answer.StoreFull;
         octets.CopyTo(written.Octets.AsSpan(_taken));
         _taken += octets.Length;
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
-    public Refusal Commit(ushort imageFcs)
+    public Answer Commit(ushort imageFcs)
     {
         if (_written is not { } written)
-            return Refusal.WrongState;
+            return Answer.WrongState;
         if (_taken != written.Octets.Length)
-            return Refusal.IndexMismatch;
+            return Answer.IndexMismatch;
         if (Fcs16.Of(written.Octets) != imageFcs)
-            return Refusal.StoreDamaged;
+            return Answer.StoreDamaged;
         if (!StoredRecords.AreGood(written.Octets, written.Width))
-            return Refusal.BadRecord;
+            return Answer.BadRecord;
         (_stored, _written) = (written, null);
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
-    public Refusal Ask(StoreRead read)
+    public Answer Ask(StoreRead read)
     {
         if (_stored is not { } stored)
-            return Refusal.StoreBlank;
+            return Answer.StoreBlank;
         if (read.Offset + read.Count > stored.Octets.Length)
-            return Refusal.BadValue;
+            return Answer.BadValue;
         Asked = read;
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
     /// <summary>What was asked for.</summary>
-    public Stored Answer()
+    public Stored Reading()
     {
         var (read, octets) = (Asked!.Value, _stored!.Value.Octets);
         Asked = null;
@@ -72,15 +72,15 @@ internal sealed class JobStore
     }
 
     /// <summary>The stored job, if it is for this machine.</summary>
-    public Refusal Find(Bridge.Wire.MachineDigest digest, RecordWidth width, out Image? image)
+    public Answer Find(DigestPrefix digest, RecordWidth width, out Image? image)
     {
         image = null;
         if (_stored is not { } stored)
-            return Refusal.StoreBlank;
+            return Answer.StoreBlank;
         if (stored.Digest != digest || stored.Width != width)
-            return Refusal.StoreForeign;
+            return Answer.StoreForeign;
         image = StoredRecords.ImageOf(stored.Octets, width);
         _written = null;
-        return Refusal.None;
+        return Answer.Accepted;
     }
 }

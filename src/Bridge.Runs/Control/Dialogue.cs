@@ -30,7 +30,7 @@ internal sealed class Dialogue
     public bool IsAnswered { get; private set; } = true;
 
     /// <summary>The last answer.</summary>
-    public Wire.Refusal Answer { get; private set; }
+    public Answer Answer { get; private set; }
 
     /// <summary>Whether a question would be sent now.</summary>
     public bool CanAsk => _link.CanSend;

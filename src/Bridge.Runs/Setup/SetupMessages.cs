@@ -17,7 +17,7 @@ public static class SetupMessages
         CellsX = (ushort)machine.X.Cells,
         CellsY = (ushort)machine.Y.Cells,
         Layers = (ushort)machine.Grid.Layers,
-        Digest = Bridge.Wire.MachineDigest.Of(machine.Digest.ToBytes()),
+        Digest = DigestPrefix.Of(machine.Digest.ToBytes()),
     };
 
     /// <summary>Each axis the machine has: X, Y and, on a machine of layers, Z.</summary>

@@ -52,44 +52,43 @@ public static class StateWords
         _ => "",
     };
 
-    /// <summary>What a person can do about a cause; empty where it is nothing.</summary>
+    /// <summary>What a person can do about a cause before the machine goes on or runs again; empty where it is nothing.</summary>
     public static string WhatToDo(StateCause cause) => cause switch
     {
-        StateCause.EStop => "See why it was pressed, make the machine safe, release it, then run the job again.",
-        StateCause.StopOctets or StateCause.Operator => "Run the job again when the machine is ready.",
+        StateCause.EStop => "See why it was pressed, make the machine safe, then release it.",
         StateCause.EndstopHit or StateCause.LostReference =>
-            "Look for what is in the way, a loose belt or a loose endstop wire, then run the job again: it references first.",
-        StateCause.LineSilent or StateCause.Starved => "Check the cable and this computer's load, then go on or stop.",
-        StateCause.HostRestarted => "See that no other program uses the machine, then go on or stop.",
+            "Look for what is in the way, a loose belt or a loose endstop wire.",
+        StateCause.LineSilent or StateCause.Starved => "Check the cable and this computer's load.",
+        StateCause.HostRestarted => "See that no other program uses the machine.",
         StateCause.ReferenceFailed => "Check the endstop of each axis and its wiring, and which end the machine file says it is at.",
         StateCause.BadRecord or StateCause.FirmwareFault or StateCause.Watchdog =>
             "Keep the run folder, it holds what is needed to find out why; check the firmware's version.",
         StateCause.StoreBlank or StateCause.StoreDamaged or StateCause.StoreForeign => "Store the job once more with bridge store.",
-        StateCause.OperatorWait => "Do what the job waits for, then go on.",
+        StateCause.OperatorWait => "Do what the job waits for.",
         _ => "",
     };
 
     /// <summary>Why a device refused a message.</summary>
-    public static string Of(Wire.Refusal answer) => answer switch
+    public static string Of(Answer answer) => answer switch
     {
-        Wire.Refusal.UnknownMessage => "it does not know the message: is its firmware older than this program?",
-        Wire.Refusal.BadValue => "a value is outside its range",
-        Wire.Refusal.WrongState => "it is not in a state for that",
-        Wire.Refusal.NoSetup => "it was not told about the machine",
-        Wire.Refusal.WrongWidth => "it has no records of this width",
-        Wire.Refusal.SpeedTooHigh => "it cannot make steps that fast: lower top_speed_mm_s or steps_per_mm in the machine file",
-        Wire.Refusal.CausePresent => "the cause is still there",
-        Wire.Refusal.NotReferenced => "an axis is not referenced",
-        Wire.Refusal.NoRun => "no run has begun",
-        Wire.Refusal.IndexMismatch => "records are missing or doubled",
-        Wire.Refusal.QueueOverrun => "its queue is full",
-        Wire.Refusal.BeyondRun => "the run has fewer records",
-        Wire.Refusal.BadRecord => "a record cannot be done",
-        Wire.Refusal.StoreBusy => "its store is still being written",
-        Wire.Refusal.StoreFull => "its store is too small for that",
-        Wire.Refusal.StoreBlank => "no job is stored in it",
-        Wire.Refusal.StoreDamaged => "what is stored in it is damaged",
-        Wire.Refusal.StoreForeign => "what is stored in it is no job, or one for another machine",
+        Answer.UnknownMessage => "it does not know the message: is its firmware older than this program?",
+        Answer.BadValue => "a value is outside its range",
+        Answer.WrongState => "it is not in a state for that",
+        Answer.NoSetup => "it was not told about the machine",
+        Answer.WrongWidth => "it has no records of this width",
+        Answer.SpeedTooHigh => "it cannot make steps that fast: lower top_speed_mm_s or steps_per_mm in the machine file",
+        Answer.CausePresent => "the cause is still there",
+        Answer.NotReferenced => "an axis is not referenced",
+        Answer.NoRun => "no run has begun",
+        Answer.IndexMismatch => "records are missing or doubled",
+        Answer.QueueOverrun => "its queue is full",
+        Answer.BeyondRun => "the run has fewer records",
+        Answer.BadRecord => "a record cannot be done",
+        Answer.StoreBusy => "its store is still being written",
+        Answer.StoreFull => "its store is too small for that",
+        Answer.StoreBlank => "no job is stored in it",
+        Answer.StoreDamaged => "what is stored in it is damaged",
+        Answer.StoreForeign => "what is stored in it is no job, or one for another machine",
         _ => "accepted",
     };
 }

@@ -33,7 +33,7 @@ public readonly record struct SetMachine : IMessage
     public required ushort Layers { get; init; }
 
     /// <summary>Which machine file this is from.</summary>
-    public required MachineDigest Digest { get; init; }
+    public required DigestPrefix Digest { get; init; }
 
     /// <inheritdoc/>
     public static MessageType Type => MessageType.SetMachine;
@@ -69,7 +69,7 @@ public readonly record struct SetMachine : IMessage
             CellsX = BinaryPrimitives.ReadUInt16BigEndian(body[7..]),
             CellsY = BinaryPrimitives.ReadUInt16BigEndian(body[9..]),
             Layers = BinaryPrimitives.ReadUInt16BigEndian(body[11..]),
-            Digest = new MachineDigest(BinaryPrimitives.ReadUInt64BigEndian(body[13..])),
+            Digest = new DigestPrefix(BinaryPrimitives.ReadUInt64BigEndian(body[13..])),
         };
         return message.IsInRange();
     }

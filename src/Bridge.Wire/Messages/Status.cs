@@ -12,7 +12,7 @@ public readonly record struct Status : IMessage
     public required byte AnswerNumber { get; init; }
 
     /// <summary>None if that message was accepted, else why not.</summary>
-    public required Refusal Answer { get; init; }
+    public required Answer Answer { get; init; }
 
     /// <summary>The board's state.</summary>
     public required MachineState State { get; init; }
@@ -88,7 +88,7 @@ public readonly record struct Status : IMessage
         message = new Status
         {
             AnswerNumber = body[0],
-            Answer = (Refusal)body[1],
+            Answer = (Answer)body[1],
             State = (MachineState)body[2],
             Cause = (StateCause)body[3],
             Inputs = (BoardInputs)body[4],
@@ -107,6 +107,6 @@ public readonly record struct Status : IMessage
         return message.IsInRange();
     }
 
-    private bool IsInRange() => Answer <= Refusal.StoreForeign && StateTable.IsDefined(State) && Cause <= StateCause.StoreForeign
+    private bool IsInRange() => Answer <= Answer.StoreForeign && StateTable.IsDefined(State) && Cause <= StateCause.StoreForeign
         && RecordsDone <= RecordsTaken && RecordsTaken <= RecordsLimit;
 }

@@ -49,7 +49,7 @@ public sealed class BoardHost
     }
 
     /// <summary>Sends a message and waits for its answer.</summary>
-    public Bridge.Wire.Refusal Ask<T>(T message)
+    public Answer Ask<T>(T message)
         where T : struct, IMessage
     {
         if (!Link.TrySend(message, Now, out var number) || !Until(() => Link.IsAcknowledged(number)))
@@ -57,7 +57,7 @@ public sealed class BoardHost
         return Last.AnswerNumber == number ? Last.Answer : throw new InvalidOperationException("The answer is about another message.");
     }
 
-    public Bridge.Wire.Refusal Ask(MachineCommand command) => Ask(new Command(command));
+    public Answer Ask(MachineCommand command) => Ask(new Command(command));
 
     /// <summary>Tells the board of its machine; every message must be accepted.</summary>
     public void TellMachine()
@@ -147,9 +147,9 @@ public sealed class BoardHost
         heard.Add(status);
     }
 
-    private static void Require(Bridge.Wire.Refusal answer)
+    private static void Require(Answer answer)
     {
-        if (answer != Bridge.Wire.Refusal.None)
+        if (answer != Answer.Accepted)
             throw new InvalidOperationException($"The board refuses: {answer}.");
     }
 }

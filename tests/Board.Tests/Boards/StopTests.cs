@@ -20,12 +20,12 @@ public class StopTests
         var host = MovingBoard.Start(board);
         board.Gantry.SetEStop(true);
         Assert.True(host.Until(() => host.Last.State == MachineState.Aborted));
-        Assert.Equal(Refusal.CausePresent, host.Ask(MachineCommand.Clear));
+        Assert.Equal(Answer.CausePresent, host.Ask(MachineCommand.Clear));
         board.Gantry.SetEStop(false);
         var steps = board.Gantry.StepEdges;
         host.RunFor(TimeSpan.FromMilliseconds(200));
         Assert.Equal((MachineState.Aborted, steps, false), (host.Last.State, board.Gantry.StepEdges, board.Gantry.AreDriversOn));
-        Assert.Equal(Refusal.None, host.Ask(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, host.Ask(MachineCommand.Clear));
         Assert.Equal(BoardInputs.None, host.Last.Inputs & (BoardInputs.ReferencedX | BoardInputs.ReferencedY));
     }
 

@@ -51,9 +51,9 @@ public class AvrSnapshotTests
         var host = new BoardHost(board);
         Assert.True(host.Open());
         host.TellMachine();
-        Assert.Equal(Bridge.Wire.Refusal.None, host.Ask(Bridge.Wire.MachineCommand.Clear));
+        Assert.Equal(Bridge.Wire.Answer.Accepted, host.Ask(Bridge.Wire.MachineCommand.Clear));
         Assert.True(host.Until(() => host.Last.State == Bridge.Wire.MachineState.Stopped));
-        Assert.Equal(Bridge.Wire.Refusal.None, host.Ask(Bridge.Wire.MachineCommand.Reset));
+        Assert.Equal(Bridge.Wire.Answer.Accepted, host.Ask(Bridge.Wire.MachineCommand.Reset));
         board.Gantry.KeepsSteps = true;
         board.Chip.RunFor(TimeSpan.FromMilliseconds(30));
         var moment = board.Chip.Snapshot();

@@ -42,18 +42,18 @@ public class AbortTests
         var bench = Running("estop-at=5, estop-released-after=2.5");
         bench.Reach(MachineState.Aborted);
         bench.Pass(2);
-        Assert.Equal(Refusal.CausePresent, bench.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.CausePresent, bench.Tell(MachineCommand.Clear));
         bench.Pass(1);
         Assert.False(bench.Device.Gantry.EStopIsOpen);
         Assert.Equal(MachineState.Aborted, bench.Device.State);
-        Assert.Equal(Refusal.None, bench.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, bench.Tell(MachineCommand.Clear));
         Assert.Equal(MachineState.Stopped, bench.Device.State);
         bench.Pass(5);
         Assert.Equal(MachineState.Stopped, bench.Device.State);
         bench.Tell(MachineCommand.Reset);
         bench.Reach(MachineState.Idle);
         Assert.Equal(0, bench.Device.Gantry.X.PlaceMm, 6);
-        Assert.Equal(Refusal.NoRun, bench.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.NoRun, bench.Tell(MachineCommand.Start));
     }
 
     [Theory]
@@ -82,7 +82,7 @@ public class AbortTests
         bench.Device.Gantry.ReleaseEStop();
         bench.Pass(0.001);
         AssertAborted(bench, StateCause.EStop);
-        Assert.Equal(Refusal.None, bench.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, bench.Tell(MachineCommand.Clear));
     }
 
     [Theory]
@@ -96,7 +96,7 @@ public class AbortTests
         bench.Receive(Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal)));
         AssertAborted(bench, StateCause.StopOctets);
         bench.Receive([0x7E]);
-        Assert.Equal(Refusal.None, bench.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, bench.Tell(MachineCommand.Clear));
     }
 
     [Fact]

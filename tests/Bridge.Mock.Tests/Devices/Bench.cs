@@ -51,18 +51,18 @@ internal sealed class Bench
     }
 
     /// <summary>Sends a numbered message and gives the answer to it.</summary>
-    public Refusal Tell<T>(in T message)
+    public Answer Tell<T>(in T message)
         where T : struct, IMessage, allows ref struct
     {
         var number = _number++;
         Send(number, message);
         Assert.Equal(_number, Expected);
-        return Last.AnswerNumber == number ? Last.Answer : Refusal.None;
+        return Last.AnswerNumber == number ? Last.Answer : Answer.Accepted;
     }
 
-    public Refusal Tell(MachineCommand command) => Tell(new Command(command));
+    public Answer Tell(MachineCommand command) => Tell(new Command(command));
 
-    public Refusal TellRecords(uint first, params Record[] records)
+    public Answer TellRecords(uint first, params Record[] records)
     {
         var width = Machine.Width;
         var octets = new byte[records.Length * width.Bytes];
@@ -120,27 +120,27 @@ internal sealed class Bench
     public void SetUp()
     {
         Hello();
-        Assert.Equal(Refusal.None, Tell(MachineCommand.Clear));
-        Assert.Equal(Refusal.None, Tell(TestMachines.SetMachineOf(Machine)));
+        Assert.Equal(Answer.Accepted, Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, Tell(TestMachines.SetMachineOf(Machine)));
         foreach (var axis in TestMachines.SetAxesOf(Machine))
-            Assert.Equal(Refusal.None, Tell(axis));
+            Assert.Equal(Answer.Accepted, Tell(axis));
         foreach (var head in TestMachines.SetHeadsOf(Machine))
-            Assert.Equal(Refusal.None, Tell(head));
+            Assert.Equal(Answer.Accepted, Tell(head));
     }
 
     public void GetReady()
     {
         SetUp();
-        Assert.Equal(Refusal.None, Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, Tell(MachineCommand.Reset));
         Reach(MachineState.Idle);
     }
 
     /// <summary>Begins a run of up to 16 records and starts it.</summary>
     public void Start(params Record[] records)
     {
-        Assert.Equal(Refusal.None, Tell(new Begin(7, (uint)records.Length)));
-        Assert.Equal(Refusal.None, TellRecords(0, records));
-        Assert.Equal(Refusal.None, Tell(MachineCommand.Start));
+        Assert.Equal(Answer.Accepted, Tell(new Begin(7, (uint)records.Length)));
+        Assert.Equal(Answer.Accepted, TellRecords(0, records));
+        Assert.Equal(Answer.Accepted, Tell(MachineCommand.Start));
     }
 
     public void ReachCells(long cells) => Assert.True(Until(() => Device.Gantry.CellsWorked >= cells));

@@ -39,13 +39,13 @@ public class HoldTests
         bench.Start(Job);
         bench.Pass(part * (dots ? 0.2 : 0.12));
         Assert.Equal(MachineState.Execute, bench.Device.State);
-        Assert.Equal(Refusal.None, bench.Tell(MachineCommand.Hold));
+        Assert.Equal(Answer.Accepted, bench.Tell(MachineCommand.Hold));
         bench.Reach(MachineState.Held);
         var cells = bench.Device.Gantry.CellsWorked;
         Assert.False(bench.Last.Working);
         bench.Pass(10);
         Assert.Equal((MachineState.Held, cells), (bench.Device.State, bench.Device.Gantry.CellsWorked));
-        Assert.Equal(Refusal.None, bench.Tell(MachineCommand.Unhold));
+        Assert.Equal(Answer.Accepted, bench.Tell(MachineCommand.Unhold));
         bench.Reach(MachineState.Complete);
         Assert.Equal(RunTests.CellsOf(machine, Job), bench.Device.Gantry.Worked);
     }
@@ -59,7 +59,7 @@ public class HoldTests
         while (bench.Device.State != MachineState.Complete)
         {
             bench.Pass(0.33);
-            if (bench.Tell(MachineCommand.Hold) != Refusal.None)
+            if (bench.Tell(MachineCommand.Hold) != Answer.Accepted)
                 continue;
             bench.Reach(MachineState.Held);
             bench.Tell(MachineCommand.Unhold);
@@ -81,7 +81,7 @@ public class HoldTests
         Assert.Equal((uint)bench.Device.Gantry.CellsWorked, bench.Last.CellsDone);
         Assert.Equal((bench.Device.Gantry.Worked[^1].Cell.X, 0u), (bench.Last.X, bench.Last.RecordsDone));
         Assert.Equal(BoardInputs.ReferencedX | BoardInputs.ReferencedY, bench.Last.Inputs);
-        Assert.Equal(Refusal.NoRun, bench.TellRecords(6, Record.End));
+        Assert.Equal(Answer.NoRun, bench.TellRecords(6, Record.End));
     }
 
     [Fact]
@@ -175,7 +175,7 @@ public class HoldTests
         bench.Tell(MachineCommand.Start);
         bench.Reach(MachineState.Held);
         Assert.Equal(StateCause.Starved, bench.Last.Cause);
-        Assert.Equal(Refusal.None, bench.TellRecords(1, Record.End));
+        Assert.Equal(Answer.Accepted, bench.TellRecords(1, Record.End));
         bench.Pass(2);
         Assert.Equal(MachineState.Held, bench.Device.State);
         bench.Tell(MachineCommand.Unhold);

@@ -75,9 +75,9 @@ public class LinkTests
         var bench = new Bench(TestMachines.Plotter);
         bench.Hello();
         SendRaw(bench, [0x55, 0x34, 0x00]);
-        Assert.Equal((Refusal.UnknownMessage, (byte)0, (byte)1), (bench.Last.Answer, bench.Last.AnswerNumber, bench.Expected));
+        Assert.Equal((Answer.UnknownMessage, (byte)0, (byte)1), (bench.Last.Answer, bench.Last.AnswerNumber, bench.Expected));
         SendRaw(bench, [0x07, 0x34, 0x01, 0x0B]);
-        Assert.Equal((Refusal.BadValue, (byte)1, (byte)2), (bench.Last.Answer, bench.Last.AnswerNumber, bench.Expected));
+        Assert.Equal((Answer.BadValue, (byte)1, (byte)2), (bench.Last.Answer, bench.Last.AnswerNumber, bench.Expected));
         var said = bench.Said.Count;
         SendRaw(bench, [0x80, 0x34, 0x02]);
         Assert.Equal((said, (byte)2), (bench.Said.Count, bench.Expected));

@@ -12,7 +12,7 @@ public class RecordTests
     {
         var bench = new Bench(TestMachines.Plotter);
         bench.GetReady();
-        Assert.Equal(Refusal.None, bench.Tell(new Begin(1, count)));
+        Assert.Equal(Answer.Accepted, bench.Tell(new Begin(1, count)));
         return bench;
     }
 
@@ -20,7 +20,7 @@ public class RecordTests
     public void Records_without_a_run_are_refused()
     {
         var bench = new Bench(TestMachines.Plotter);
-        Assert.Equal(Refusal.NoRun, Ready(bench).TellRecords(0, Dot));
+        Assert.Equal(Answer.NoRun, Ready(bench).TellRecords(0, Dot));
 
         static Bench Ready(Bench bench)
         {
@@ -33,15 +33,15 @@ public class RecordTests
     public void All_records_of_a_message_are_taken_or_none()
     {
         var bench = Begun(3);
-        Assert.Equal(Refusal.IndexMismatch, bench.TellRecords(1, Dot));
-        Assert.Equal(Refusal.BadValue, bench.Tell(new Records(0, new byte[4])));
-        Assert.Equal(Refusal.BeyondRun, bench.TellRecords(0, Dot, Dot, Dot, Dot));
-        Assert.Equal(Refusal.BadRecord, bench.TellRecords(0, Dot, Record.Again(N, 1, 1)));
-        Assert.Equal(Refusal.BadRecord, bench.TellRecords(0, Dot, Dot with { Verb = Verb.None }));
-        Assert.Equal(Refusal.BadRecord, bench.TellRecords(0, Dot, Record.Go(Head.A, default) with { Q = 1 }));
-        Assert.Equal(Refusal.BadRecord, bench.TellRecords(0, Dot, Record.End));
+        Assert.Equal(Answer.IndexMismatch, bench.TellRecords(1, Dot));
+        Assert.Equal(Answer.BadValue, bench.Tell(new Records(0, new byte[4])));
+        Assert.Equal(Answer.BeyondRun, bench.TellRecords(0, Dot, Dot, Dot, Dot));
+        Assert.Equal(Answer.BadRecord, bench.TellRecords(0, Dot, Record.Again(N, 1, 1)));
+        Assert.Equal(Answer.BadRecord, bench.TellRecords(0, Dot, Dot with { Verb = Verb.None }));
+        Assert.Equal(Answer.BadRecord, bench.TellRecords(0, Dot, Record.Go(Head.A, default) with { Q = 1 }));
+        Assert.Equal(Answer.BadRecord, bench.TellRecords(0, Dot, Record.End));
         Assert.Equal((0u, 3u), (bench.Last.RecordsTaken, bench.Last.RecordsLimit));
-        Assert.Equal(Refusal.None, bench.TellRecords(0, Dot, Dot, Record.End));
+        Assert.Equal(Answer.Accepted, bench.TellRecords(0, Dot, Dot, Record.End));
         Assert.Equal((3u, 3u), (bench.Last.RecordsTaken, bench.Last.RecordsLimit));
     }
 
@@ -50,12 +50,12 @@ public class RecordTests
     {
         var bench = Begun(100);
         Assert.Equal(16u, bench.Last.RecordsLimit);
-        Assert.Equal(Refusal.QueueOverrun, bench.TellRecords(0, [.. Enumerable.Repeat(Dot, 17)]));
-        Assert.Equal(Refusal.None, bench.TellRecords(0, [.. Enumerable.Repeat(Dot, 16)]));
+        Assert.Equal(Answer.QueueOverrun, bench.TellRecords(0, [.. Enumerable.Repeat(Dot, 17)]));
+        Assert.Equal(Answer.Accepted, bench.TellRecords(0, [.. Enumerable.Repeat(Dot, 16)]));
         Assert.Equal(16u, bench.Last.RecordsLimit);
         bench.Tell(MachineCommand.Start);
         Assert.Equal(17u, bench.Last.RecordsLimit);
-        Assert.Equal(Refusal.None, bench.TellRecords(16, Dot));
+        Assert.Equal(Answer.Accepted, bench.TellRecords(16, Dot));
     }
 
     [Fact]
@@ -79,7 +79,7 @@ public class RecordTests
         bench.GetReady();
         bench.Tell(new Begin(1, 3));
         bench.TellRecords(0, Dot);
-        Assert.Equal(Refusal.None, bench.Tell(new Records(1, Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal)))));
+        Assert.Equal(Answer.Accepted, bench.Tell(new Records(1, Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal)))));
         bench.Tell(MachineCommand.Start);
         bench.Reach(MachineState.Stopped);
         Assert.Equal((StateCause.BadRecord, 1u), (bench.Last.Cause, bench.Last.RecordsDone));

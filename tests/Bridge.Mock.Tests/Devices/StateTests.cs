@@ -82,7 +82,7 @@ public class StateTests
         var answer = bench.Tell(command);
         if (StateTable.Next(state, command) is { } next)
         {
-            Assert.Equal(Refusal.None, answer);
+            Assert.Equal(Answer.Accepted, answer);
             Assert.Equal(next, bench.Said[0].State);
             Assert.Equal(StateCause.Operator, bench.Said[0].Cause);
             var after = StateTable.Completed(next)!.Value;
@@ -90,7 +90,7 @@ public class StateTests
         }
         else
         {
-            Assert.Equal(Refusal.WrongState, answer);
+            Assert.Equal(Answer.WrongState, answer);
             Assert.All(bench.Said, status => Assert.Equal(state, status.State));
         }
     }
@@ -105,7 +105,7 @@ public class StateTests
         bench.Beat();
         Assert.Equal((MachineState.Aborted, StateCause.PowerOn), (bench.Last.State, bench.Last.Cause));
         foreach (var command in Enum.GetValues<MachineCommand>().Where(command => command is not (MachineCommand.Undefined or MachineCommand.Clear)))
-            Assert.Equal(Refusal.WrongState, bench.Tell(command));
+            Assert.Equal(Answer.WrongState, bench.Tell(command));
         bench.Pass(5);
         Assert.Equal(place, bench.Device.Gantry.X.PlaceMm);
         Assert.False(bench.Device.Gantry.DriversAreOn);
@@ -117,9 +117,9 @@ public class StateTests
         var bench = new Bench(TestMachines.Plotter);
         bench.Hello();
         bench.Tell(MachineCommand.Clear);
-        Assert.Equal(Refusal.NoSetup, bench.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.NoSetup, bench.Tell(MachineCommand.Reset));
         bench.Tell(TestMachines.SetMachineOf(bench.Machine));
-        Assert.Equal(Refusal.NoSetup, bench.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.NoSetup, bench.Tell(MachineCommand.Reset));
     }
 
     [Fact]
@@ -127,12 +127,12 @@ public class StateTests
     {
         var bench = new Bench(TestMachines.Plotter);
         bench.GetReady();
-        Assert.Equal(Refusal.NoRun, bench.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.NoRun, bench.Tell(MachineCommand.Start));
         bench.Start(Record.End);
         bench.Reach(MachineState.Complete);
         bench.Tell(MachineCommand.Reset);
         bench.Reach(MachineState.Idle);
-        Assert.Equal(Refusal.NoRun, bench.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.NoRun, bench.Tell(MachineCommand.Start));
     }
 
     [Fact]
@@ -143,8 +143,8 @@ public class StateTests
         bench.Tell(new Begin(1, 1));
         bench.Tell(TestMachines.SetMachineOf(bench.Machine));
         Assert.Equal(BoardInputs.None, bench.Last.Inputs & (BoardInputs.ReferencedX | BoardInputs.ReferencedY));
-        Assert.Equal(Refusal.NotReferenced, bench.Tell(MachineCommand.Start));
-        Assert.Equal(Refusal.NotReferenced, bench.Tell(new Begin(1, 1)));
+        Assert.Equal(Answer.NotReferenced, bench.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.NotReferenced, bench.Tell(new Begin(1, 1)));
         bench.Tell(MachineCommand.Stop);
         bench.Tell(MachineCommand.Reset);
         bench.Reach(MachineState.Idle);
@@ -156,10 +156,10 @@ public class StateTests
     public void A_setup_is_refused_while_a_run_is_on()
     {
         var bench = In(MachineState.Execute);
-        Assert.Equal(Refusal.WrongState, bench.Tell(TestMachines.SetMachineOf(bench.Machine)));
-        Assert.Equal(Refusal.WrongState, bench.Tell(TestMachines.SetAxesOf(bench.Machine).First()));
-        Assert.Equal(Refusal.WrongState, bench.Tell(TestMachines.SetHeadsOf(bench.Machine).First()));
-        Assert.Equal(Refusal.WrongState, bench.Tell(new Begin(1, 1)));
+        Assert.Equal(Answer.WrongState, bench.Tell(TestMachines.SetMachineOf(bench.Machine)));
+        Assert.Equal(Answer.WrongState, bench.Tell(TestMachines.SetAxesOf(bench.Machine).First()));
+        Assert.Equal(Answer.WrongState, bench.Tell(TestMachines.SetHeadsOf(bench.Machine).First()));
+        Assert.Equal(Answer.WrongState, bench.Tell(new Begin(1, 1)));
         bench.Reach(MachineState.Complete);
     }
 

@@ -53,7 +53,7 @@ internal sealed class StreamingHost
     {
         Assert.True(_link.TrySend(message, Now, out var number));
         Assert.True(await Until(() => _link.InFlight == 0));
-        Assert.Equal((number, Refusal.None), (Last!.Value.AnswerNumber, Last.Value.Answer));
+        Assert.Equal((number, Answer.Accepted), (Last!.Value.AnswerNumber, Last.Value.Answer));
     }
 
     /// <summary>Streams an unrolled job to its end, or to where it stops.</summary>

@@ -36,7 +36,7 @@ public class DeadlineTests
     public async Task A_stop_that_is_never_answered_becomes_an_abort_that_is_never_answered()
     {
         var rig = new ScriptedRig(script: device => (device.Executes, device.HeedsStop) = (false, false));
-        rig.Device.Refuses = (type, before) => type == MessageType.Command && before > 2 ? Refusal.WrongState : null;
+        rig.Device.Refuses = (type, before) => type == MessageType.Command && before > 2 ? Answer.WrongState : null;
         rig.Watcher.OnState = state =>
         {
             if (state == MachineState.Execute)

@@ -33,16 +33,16 @@ public class DeviceTroubleTests
     }
 
     [Theory]
-    [InlineData(MessageType.SetMachine, 0, Refusal.WrongWidth)]
-    [InlineData(MessageType.SetAxis, 0, Refusal.SpeedTooHigh)]
-    [InlineData(MessageType.SetAxis, 2, Refusal.BadValue)]
-    [InlineData(MessageType.SetHead, 0, Refusal.UnknownMessage)]
-    [InlineData(MessageType.SetHead, 1, Refusal.BadValue)]
-    [InlineData(MessageType.Command, 0, Refusal.CausePresent)] // Clear
-    [InlineData(MessageType.Command, 1, Refusal.NoSetup)] // Reset
-    [InlineData(MessageType.Begin, 0, Refusal.WrongState)]
-    [InlineData(MessageType.Command, 2, Refusal.NotReferenced)] // Start
-    public void A_device_that_refuses_any_message_before_the_work_ends_the_run_and_says_why(MessageType refused, int which, Refusal answer)
+    [InlineData(MessageType.SetMachine, 0, Answer.WrongWidth)]
+    [InlineData(MessageType.SetAxis, 0, Answer.SpeedTooHigh)]
+    [InlineData(MessageType.SetAxis, 2, Answer.BadValue)]
+    [InlineData(MessageType.SetHead, 0, Answer.UnknownMessage)]
+    [InlineData(MessageType.SetHead, 1, Answer.BadValue)]
+    [InlineData(MessageType.Command, 0, Answer.CausePresent)] // Clear
+    [InlineData(MessageType.Command, 1, Answer.NoSetup)] // Reset
+    [InlineData(MessageType.Begin, 0, Answer.WrongState)]
+    [InlineData(MessageType.Command, 2, Answer.NotReferenced)] // Start
+    public void A_device_that_refuses_any_message_before_the_work_ends_the_run_and_says_why(MessageType refused, int which, Answer answer)
     {
         var rig = new ScriptedRig(script: device => device.Refuses = (type, before) => (type, before) == (refused, which) ? answer : null);
         var end = rig.ToEnd();
@@ -162,13 +162,13 @@ public class DeviceTroubleTests
     }
 
     [Theory]
-    [InlineData(0, Refusal.IndexMismatch)]
-    [InlineData(0, Refusal.BadRecord)]
-    [InlineData(1, Refusal.IndexMismatch)]
-    [InlineData(1, Refusal.QueueOverrun)]
-    [InlineData(2, Refusal.BeyondRun)]
-    [InlineData(2, Refusal.BadValue)]
-    public void Records_refused_in_mid_run_end_it_with_a_controlled_stop_and_the_end_says_so(int message, Refusal answer)
+    [InlineData(0, Answer.IndexMismatch)]
+    [InlineData(0, Answer.BadRecord)]
+    [InlineData(1, Answer.IndexMismatch)]
+    [InlineData(1, Answer.QueueOverrun)]
+    [InlineData(2, Answer.BeyondRun)]
+    [InlineData(2, Answer.BadValue)]
+    public void Records_refused_in_mid_run_end_it_with_a_controlled_stop_and_the_end_says_so(int message, Answer answer)
     {
         var rig = new ScriptedRig(queue: 4, script: device =>
             device.Refuses = (type, before) => type == MessageType.Records && before >= message ? answer : null);
@@ -183,7 +183,7 @@ public class DeviceTroubleTests
     public void Records_swallowed_without_a_word_end_the_run_too()
     {
         var rig = new ScriptedRig(queue: 4, script: device =>
-            device.Refuses = (type, before) => type == MessageType.Records && before == 1 ? Refusal.None : null);
+            device.Refuses = (type, before) => type == MessageType.Records && before == 1 ? Answer.Accepted : null);
         Assert.Equal(RunOutcome.Refused, rig.ToEnd().Outcome);
         Assert.Equal(MachineState.Stopped, rig.Device.State);
     }
@@ -193,7 +193,7 @@ public class DeviceTroubleTests
     {
         var rig = new ScriptedRig(queue: 4, script: device =>
         {
-            device.Refuses = (type, before) => type == MessageType.Records && before > 0 ? Refusal.NoRun : null;
+            device.Refuses = (type, before) => type == MessageType.Records && before > 0 ? Answer.NoRun : null;
             device.Heard = type =>
             {
                 if (type == MessageType.Command && device.State == MachineState.Execute)

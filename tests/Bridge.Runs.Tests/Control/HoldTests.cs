@@ -152,7 +152,7 @@ public class HoldTests
         var rig = new ScriptedRig(script: device =>
         {
             device.Executes = false;
-            device.Refuses = (type, before) => type == MessageType.Command && before is > 2 and < 40 ? Refusal.WrongState : null;
+            device.Refuses = (type, before) => type == MessageType.Command && before is > 2 and < 40 ? Answer.WrongState : null;
         });
         rig.Watcher.OnState = state =>
         {

@@ -13,7 +13,7 @@ internal sealed class ScriptedDevice(VirtualTime time) : ILine
     private readonly Dictionary<MessageType, int> _heard = [];
     private int _taken; // octets of the output that were read
     private byte _answerNumber;
-    private Refusal _answer;
+    private Answer _answer;
 
     public MachineState State { get; set; } = MachineState.Aborted;
 
@@ -43,7 +43,7 @@ internal sealed class ScriptedDevice(VirtualTime time) : ILine
     public bool HeedsStop { get; set; } = true;
 
     /// <summary>Its answer to a numbered message, by type and how many of the type came before; none where it answers as it should.</summary>
-    public Func<MessageType, int, Refusal?> Refuses { get; set; } = (_, _) => null;
+    public Func<MessageType, int, Answer?> Refuses { get; set; } = (_, _) => null;
 
     /// <summary>What it says in place of a Status; null for nothing.</summary>
     public Func<Status, Status?> Says { get; set; } = status => status;
@@ -184,7 +184,7 @@ internal sealed class ScriptedDevice(VirtualTime time) : ILine
             var before = _heard.GetValueOrDefault(header.Type);
             _heard[header.Type] = before + 1;
             var answer = Refuses(header.Type, before) ?? Take(header.Type, body);
-            if (header.Type != MessageType.Records || answer != Refusal.None)
+            if (header.Type != MessageType.Records || answer != Answer.Accepted)
                 (_answerNumber, _answer) = (header.Number, answer);
         }
 
@@ -193,16 +193,16 @@ internal sealed class ScriptedDevice(VirtualTime time) : ILine
             Heard?.Invoke(header.Type);
     }
 
-    private Refusal Take(MessageType type, ReadOnlySpan<byte> body)
+    private Answer Take(MessageType type, ReadOnlySpan<byte> body)
     {
         switch (type)
         {
             case MessageType.Begin:
                 Assert.True(Begin.TryRead(body, out var begin));
                 if (State != MachineState.Idle)
-                    return Refusal.WrongState;
+                    return Answer.WrongState;
                 (RunId, Count, Taken, Done, Cells) = (begin.RunId, begin.RecordCount, 0, 0, 0);
-                return Refusal.None;
+                return Answer.Accepted;
             case MessageType.Command:
                 Assert.True(Command.TryRead(body, out var command));
                 return Obey(command.Value);
@@ -210,30 +210,30 @@ internal sealed class ScriptedDevice(VirtualTime time) : ILine
                 Assert.True(Records.TryRead(body, out var records));
                 return Take(records);
             default:
-                return Refusal.None;
+                return Answer.Accepted;
         }
     }
 
-    private Refusal Take(Records records)
+    private Answer Take(Records records)
     {
         if (records.FirstIndex != Taken)
-            return Refusal.IndexMismatch;
+            return Answer.IndexMismatch;
         Taken += (uint)(records.Octets.Length / RecordBytes);
         Execute();
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
     /// <summary>Octets of a record.</summary>
     public int RecordBytes { get; init; } = 3;
 
-    private Refusal Obey(MachineCommand command)
+    private Answer Obey(MachineCommand command)
     {
         Commands.Add(command);
         if (StateTable.Next(State, command) is not { } next)
-            return Refusal.WrongState;
+            return Answer.WrongState;
         (State, Cause) = (StateTable.Completed(next) is { } end && StateTable.IsActing(next) ? end : next, StateCause.Operator);
         Execute();
-        return Refusal.None;
+        return Answer.Accepted;
     }
 
     private void Execute()

@@ -80,7 +80,7 @@ public class StopTests
         var rig = new ScriptedRig(script: device =>
         {
             device.Executes = false;
-            device.Refuses = (type, before) => type == MessageType.Command && before > 2 ? Refusal.WrongState : null;
+            device.Refuses = (type, before) => type == MessageType.Command && before > 2 ? Answer.WrongState : null;
         });
         rig.Watcher.OnState = state => Ask(rig.Run, state == MachineState.Execute, MachineCommand.Stop);
         Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);

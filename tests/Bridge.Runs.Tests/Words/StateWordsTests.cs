@@ -24,14 +24,15 @@ public class StateWordsTests
 
     [Fact]
     public void Every_cause_that_a_person_must_see_to_says_what_to_do() =>
-        Assert.All(Enum.GetValues<StateCause>().Except([StateCause.None, StateCause.PowerOn, StateCause.JobComplete]),
+        Assert.All(
+            Enum.GetValues<StateCause>().Except([StateCause.None, StateCause.PowerOn, StateCause.Operator, StateCause.StopOctets, StateCause.JobComplete]),
             cause => Assert.NotEmpty(StateWords.WhatToDo(cause)));
 
     [Fact]
     public void Every_answer_has_words_of_its_own()
     {
-        var answers = Enum.GetValues<Refusal>();
+        var answers = Enum.GetValues<Answer>();
         Assert.Equal(answers.Length, answers.Select(StateWords.Of).Distinct().Count());
-        Assert.Equal("accepted", StateWords.Of(Refusal.None));
+        Assert.Equal("accepted", StateWords.Of(Answer.Accepted));
     }
 }

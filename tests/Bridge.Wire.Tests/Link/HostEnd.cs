@@ -31,7 +31,7 @@ internal sealed class HostEnd
     public static Status Status { get; } = new()
     {
         AnswerNumber = 0,
-        Answer = Refusal.None,
+        Answer = Answer.Accepted,
         State = MachineState.Idle,
         Cause = StateCause.None,
         Inputs = BoardInputs.None,

@@ -70,6 +70,6 @@ public class MessageTests
     public void A_machine_digest_is_the_start_of_the_whole_one()
     {
         byte[] digest = [0, 0x11, 0x22, 0x33, 0x44, 0x55, 0x66, 0x77, 0x88, 0x99];
-        Assert.Equal("0011223344556677", MachineDigest.Of(digest).ToString());
+        Assert.Equal("0011223344556677", DigestPrefix.Of(digest).ToString());
     }
 }

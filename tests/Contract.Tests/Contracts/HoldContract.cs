@@ -42,14 +42,14 @@ public abstract class HoldContract(DeviceMaker make)
         host.GetReady();
         host.Start(Job);
         host.Pass(part * Jobs.SecondsOf(machine, Job) / Moments);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Hold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Hold));
         host.Reach(MachineState.Held, 2);
         Assert.False(host.Last.Working);
         var (cells, x) = (host.Worked.Count, device.PlaceOf(Bridge.Mock.AxisName.X));
         host.Pass(0.5);
         Assert.Equal((MachineState.Held, cells, x), (host.State, host.Worked.Count, device.PlaceOf(Bridge.Mock.AxisName.X)));
         host.Said.Clear();
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
         Assert.Equal(Jobs.CellsOf(machine, Job), host.Worked);
         Assert.Equal(0, device.Wrongs);
@@ -65,11 +65,11 @@ public abstract class HoldContract(DeviceMaker make)
         for (var time = 0; time < 100 && host.State != MachineState.Complete; time++)
         {
             host.Pass(0.11);
-            if (host.Tell(MachineCommand.Hold) != Refusal.None)
+            if (host.Tell(MachineCommand.Hold) != Answer.Accepted)
                 continue;
             host.Said.Clear();
             host.Reach(MachineState.Held, 2);
-            Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+            Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         }
 
         Assert.Equal(MachineState.Complete, host.Ask().State);
@@ -86,13 +86,13 @@ public abstract class HoldContract(DeviceMaker make)
         host.GetReady();
         host.Start(Job);
         host.Pass(part * Jobs.SecondsOf(machine, Job) / Moments);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Stop));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Stop));
         host.Reach(MachineState.Stopped, 2);
         Assert.Equal(Jobs.CellsOf(machine, Job).Take(host.Worked.Count), host.Worked);
         Assert.Equal(dots ? 0xE0 : 0x60, (int)host.Last.Inputs & 0xE0);
         Assert.Equal((uint)host.Worked.Count, Jobs.CellsBefore(machine, Job, host.Last.RecordsDone) + host.Last.CellsDone);
-        Assert.Equal(Refusal.NoRun, host.TellRecords(6, Record.End));
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset)); // and it goes home from there
+        Assert.Equal(Answer.NoRun, host.TellRecords(6, Record.End));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset)); // and it goes home from there
         host.Reach(MachineState.Idle);
         Assert.InRange(device.PlaceOf(Bridge.Mock.AxisName.X), -9, 9); // the play is 8 steps
     }
@@ -108,7 +108,7 @@ public abstract class HoldContract(DeviceMaker make)
         Assert.Equal((StateCause.OperatorWait, 1u, false), (host.Last.Cause, host.Last.RecordsDone, host.Last.Working));
         host.Pass(2);
         Assert.Equal(3, host.Worked.Count);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
         Assert.Equal((6, 4u), (host.Worked.Count, host.Last.RecordsDone));
     }
@@ -137,7 +137,7 @@ public abstract class HoldContract(DeviceMaker make)
         host.GetReady();
         host.Start(Record.Wait(N, 20), Record.End);
         host.Pass(1.5);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Hold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Hold));
         host.Reach(MachineState.Held);
         host.Pass(5);
         var since = device.Now;

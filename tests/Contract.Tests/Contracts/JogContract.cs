@@ -50,7 +50,7 @@ public abstract class JogContract(DeviceMaker make)
         host.Bring(MachineState.Held);
         Jog(host, AxisName.Y, up: true, seconds: 0.4);
         Jog(host, AxisName.X, up: true, seconds: 0.3);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold)); // while it still moves
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold)); // while it still moves
         host.Reach(MachineState.Complete);
         Assert.Equal(Jobs.CellsOf(host.Machine, Situation.Job), host.Worked);
         Assert.Equal(0, device.Wrongs);
@@ -75,9 +75,9 @@ public abstract class JogContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.GetReady();
         Jog(host, AxisName.X, up: true, seconds: 0.3);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Stop));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Stop));
         host.Reach(MachineState.Stopped);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Said.Clear();
         host.Reach(MachineState.Idle);
         Assert.InRange(device.PlaceOf(AxisName.X), -9, 9);

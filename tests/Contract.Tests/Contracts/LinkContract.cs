@@ -40,9 +40,9 @@ public abstract class LinkContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 3);
         var host = new Host(device, ContractMachines.Plotter);
         host.Hello();
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Clear));
         host.Reach(MachineState.Stopped, 1);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Abort));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Abort));
         for (var time = 0; time < 3; time++)
             host.Send(0, new Command(MachineCommand.Clear));
         Assert.Equal((MachineState.Aborted, (byte)2, false), (host.Ask().State, host.Expected, host.Last.Gap));
@@ -58,7 +58,7 @@ public abstract class LinkContract(DeviceMaker make)
         Assert.True(host.Wait(() => host.Last.Gap, 0.05));
         Assert.Equal((MachineState.Aborted, (byte)0), (host.State, host.Expected));
         host.Number = 0;
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Clear));
         Assert.False(host.Last.Gap);
     }
 
@@ -72,7 +72,7 @@ public abstract class LinkContract(DeviceMaker make)
         Assert.True(host.Ask().Gap);
         host.Number = 0;
         Assert.True(host.Ask().Gap); // it stays until the message comes
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Clear));
         Assert.False(host.Last.Gap);
     }
 
@@ -97,7 +97,7 @@ public abstract class LinkContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.Hello();
         for (var time = 0; time < 300; time++)
-            Assert.Equal(Refusal.WrongState, host.Tell(MachineCommand.Start));
+            Assert.Equal(Answer.WrongState, host.Tell(MachineCommand.Start));
         Assert.Equal(300 % 256, host.Expected);
     }
 
@@ -143,7 +143,7 @@ public abstract class LinkContract(DeviceMaker make)
         if (state != MachineState.Execute)
             return;
         Assert.Equal((7, 3u), (host.Last.RunId, host.Last.RecordsTaken));
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
         Assert.Equal(Jobs.CellsOf(host.Machine, Situation.Job), host.Worked);
     }
@@ -162,7 +162,7 @@ public abstract class LinkContract(DeviceMaker make)
         var cause = host.Ask().Cause;
         host.Hello(0x5678);
         host.Pass(0.5);
-        Assert.Equal((state, cause, (byte)0, Refusal.None), (host.Ask().State, host.Last.Cause, host.Last.AnswerNumber, host.Last.Answer));
+        Assert.Equal((state, cause, (byte)0, Answer.Accepted), (host.Ask().State, host.Last.Cause, host.Last.AnswerNumber, host.Last.Answer));
     }
 
     [ContractTheory]
@@ -187,7 +187,7 @@ public abstract class LinkContract(DeviceMaker make)
         Assert.Equal((rest, cells), (host.State, host.Worked.Count));
         if (state != MachineState.Execute)
             return;
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
         Assert.Equal(Jobs.CellsOf(host.Machine, Situation.Job), host.Worked);
     }

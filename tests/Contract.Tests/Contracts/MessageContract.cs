@@ -26,7 +26,7 @@ public abstract class MessageContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.GetReady();
         var frame = Convert.FromHexString(hex);
-        Assert.Equal(Refusal.BadValue, host.TellRaw(frame[0], frame[3..]));
+        Assert.Equal(Answer.BadValue, host.TellRaw(frame[0], frame[3..]));
         Assert.Equal((MachineState.Idle, host.Number), (host.State, host.Expected));
         host.Start(Record.End);
         host.Reach(MachineState.Complete);
@@ -51,7 +51,7 @@ public abstract class MessageContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.Hello();
         for (var type = LastKnown + 7; type < 0x80; type++)
-            Assert.Equal(Refusal.UnknownMessage, host.TellRaw((byte)type, 1, 2, 3));
+            Assert.Equal(Answer.UnknownMessage, host.TellRaw((byte)type, 1, 2, 3));
         Assert.Equal(MachineState.Aborted, host.State);
     }
 
@@ -119,7 +119,7 @@ public abstract class MessageContract(DeviceMaker make)
         host.Said.Clear();
         host.Pass(1);
         Assert.Empty(host.Said);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Pass(0.01);
         host.Said.Clear();
         host.Pass(0.25);
@@ -137,10 +137,10 @@ public abstract class MessageContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 7);
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(state);
-        Assert.Equal(Refusal.WrongState, host.Tell(SetupMessages.OfMachine(host.Machine)));
-        Assert.Equal(Refusal.WrongState, host.Tell(SetupMessages.OfAxes(host.Machine).First()));
-        Assert.Equal(Refusal.WrongState, host.Tell(SetupMessages.OfHeads(host.Machine).First()));
-        Assert.Equal(Refusal.WrongState, host.Tell(new Begin(1, 1)));
+        Assert.Equal(Answer.WrongState, host.Tell(SetupMessages.OfMachine(host.Machine)));
+        Assert.Equal(Answer.WrongState, host.Tell(SetupMessages.OfAxes(host.Machine).First()));
+        Assert.Equal(Answer.WrongState, host.Tell(SetupMessages.OfHeads(host.Machine).First()));
+        Assert.Equal(Answer.WrongState, host.Tell(new Begin(1, 1)));
         Assert.Equal(state, host.State);
     }
 
@@ -151,9 +151,9 @@ public abstract class MessageContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.Hello();
         var axis = SetupMessages.OfAxes(host.Machine).First() with { TopSpeed = uint.MaxValue, ReferenceSpeed = 1 };
-        Assert.Equal(device.MostStepsPerSecond is null ? Refusal.None : Refusal.SpeedTooHigh, host.Tell(axis));
+        Assert.Equal(device.MostStepsPerSecond is null ? Answer.Accepted : Answer.SpeedTooHigh, host.Tell(axis));
         if (device.MostStepsPerSecond is { } most)
-            Assert.Equal(Refusal.None, host.Tell(axis with { TopSpeed = most }));
+            Assert.Equal(Answer.Accepted, host.Tell(axis with { TopSpeed = most }));
     }
 
     [ContractFact]
@@ -163,7 +163,7 @@ public abstract class MessageContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         var widths = host.Hello().Widths;
         foreach (var (bits, width) in new[] { (4, AxisWidths.Four), (8, AxisWidths.Eight), (12, AxisWidths.Twelve) })
-            Assert.Equal(widths.HasFlag(width) ? Refusal.None : Refusal.WrongWidth,
+            Assert.Equal(widths.HasFlag(width) ? Answer.Accepted : Answer.WrongWidth,
                 host.Tell(SetupMessages.OfMachine(host.Machine) with { AxisBits = (byte)bits }));
     }
 }

@@ -15,19 +15,19 @@ public abstract class RecordContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 1);
         var host = new Host(device, ContractMachines.Plotter);
         host.GetReady();
-        Assert.Equal(Refusal.NoRun, host.TellRecords(0, Dot));
+        Assert.Equal(Answer.NoRun, host.TellRecords(0, Dot));
         host.Tell(new Begin(1, 3));
-        Assert.Equal(Refusal.IndexMismatch, host.TellRecords(1, Dot));
-        Assert.Equal(Refusal.BadValue, host.Tell(new Records(0, new byte[4])));
-        Assert.Equal(Refusal.BeyondRun, host.TellRecords(0, Dot, Dot, Dot, Dot));
-        Assert.Equal(Refusal.BadRecord, host.TellRecords(0, Dot, Record.Again(N, 1, 1)));
-        Assert.Equal(Refusal.BadRecord, host.TellRecords(0, Dot, Dot with { Verb = Verb.None }));
-        Assert.Equal(Refusal.BadRecord, host.TellRecords(0, Dot, Record.Go(Head.A, default) with { Q = 1 }));
-        Assert.Equal(Refusal.BadRecord, host.TellRecords(0, Dot, Record.End)); // an end that is not the last record of the run
+        Assert.Equal(Answer.IndexMismatch, host.TellRecords(1, Dot));
+        Assert.Equal(Answer.BadValue, host.Tell(new Records(0, new byte[4])));
+        Assert.Equal(Answer.BeyondRun, host.TellRecords(0, Dot, Dot, Dot, Dot));
+        Assert.Equal(Answer.BadRecord, host.TellRecords(0, Dot, Record.Again(N, 1, 1)));
+        Assert.Equal(Answer.BadRecord, host.TellRecords(0, Dot, Dot with { Verb = Verb.None }));
+        Assert.Equal(Answer.BadRecord, host.TellRecords(0, Dot, Record.Go(Head.A, default) with { Q = 1 }));
+        Assert.Equal(Answer.BadRecord, host.TellRecords(0, Dot, Record.End)); // an end that is not the last record of the run
         Assert.Equal((0u, 3u), (host.Last.RecordsTaken, host.Last.RecordsLimit));
-        Assert.Equal(Refusal.None, host.TellRecords(0, Dot, Dot, Record.End));
+        Assert.Equal(Answer.Accepted, host.TellRecords(0, Dot, Dot, Record.End));
         Assert.Equal((3u, 3u), (host.Last.RecordsTaken, host.Last.RecordsLimit));
-        Assert.Equal(Refusal.BeyondRun, host.TellRecords(3, Dot));
+        Assert.Equal(Answer.BeyondRun, host.TellRecords(3, Dot));
     }
 
     /// <summary>Checks are made in the order of the specification: each of these is wrong in two ways.</summary>
@@ -41,15 +41,15 @@ public abstract class RecordContract(DeviceMaker make)
         host.TellMachine();
         host.Tell(MachineCommand.Reset);
         host.Reach(MachineState.Idle);
-        Assert.Equal(Refusal.NoRun, host.Tell(new Records(5, new byte[4])));
+        Assert.Equal(Answer.NoRun, host.Tell(new Records(5, new byte[4])));
         host.Tell(new Begin(1, 3));
-        Assert.Equal(Refusal.BadValue, host.Tell(new Records(5, new byte[4])));
-        Assert.Equal(Refusal.IndexMismatch, host.TellRecords(1, Dot, Dot, Dot));
+        Assert.Equal(Answer.BadValue, host.Tell(new Records(5, new byte[4])));
+        Assert.Equal(Answer.IndexMismatch, host.TellRecords(1, Dot, Dot, Dot));
         var many = Enumerable.Repeat(Dot, Math.Min(18, queue + 1)).ToArray();
-        Assert.Equal(Refusal.BeyondRun, host.TellRecords(0, many));
-        Assert.Equal(Refusal.None, host.Tell(new Begin(2, 1000)));
+        Assert.Equal(Answer.BeyondRun, host.TellRecords(0, many));
+        Assert.Equal(Answer.Accepted, host.Tell(new Begin(2, 1000)));
         if (queue < 18)
-            Assert.Equal(Refusal.QueueOverrun, host.TellRecords(0, [.. many[1..], Record.End]));
+            Assert.Equal(Answer.QueueOverrun, host.TellRecords(0, [.. many[1..], Record.End]));
     }
 
     [ContractFact]
@@ -62,13 +62,13 @@ public abstract class RecordContract(DeviceMaker make)
         host.Tell(new Begin(1, 1000));
         Assert.Equal(queue, host.Last.RecordsLimit);
         for (uint index = 0; index < queue; index++)
-            Assert.Equal(Refusal.None, host.TellRecords(index, Dot));
-        Assert.Equal(Refusal.QueueOverrun, host.TellRecords(queue, Dot));
-        Assert.Equal((queue, queue, Refusal.QueueOverrun), (host.Last.RecordsTaken, host.Last.RecordsLimit, host.Last.Answer));
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Start));
+            Assert.Equal(Answer.Accepted, host.TellRecords(index, Dot));
+        Assert.Equal(Answer.QueueOverrun, host.TellRecords(queue, Dot));
+        Assert.Equal((queue, queue, Answer.QueueOverrun), (host.Last.RecordsTaken, host.Last.RecordsLimit, host.Last.Answer));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Start));
         host.Pass(0.02);
         Assert.Equal(queue + 1, host.Ask().RecordsLimit);
-        Assert.Equal(Refusal.None, host.TellRecords(queue, Dot));
+        Assert.Equal(Answer.Accepted, host.TellRecords(queue, Dot));
     }
 
     [ContractFact]
@@ -79,9 +79,9 @@ public abstract class RecordContract(DeviceMaker make)
         host.GetReady();
         host.Tell(new Begin(1, 3));
         host.TellRecords(0, Dot, Dot);
-        Assert.Equal(Refusal.None, host.Tell(new Begin(2, 2)));
+        Assert.Equal(Answer.Accepted, host.Tell(new Begin(2, 2)));
         Assert.Equal((2, 0u, 2u, 0u), (host.Last.RunId, host.Last.RecordsTaken, host.Last.RecordsLimit, host.Last.RecordsDone));
-        Assert.Equal(Refusal.None, host.TellRecords(0, Record.Row(N, Head.A, new Cell(3, 0), 0, 2), Record.End));
+        Assert.Equal(Answer.Accepted, host.TellRecords(0, Record.Row(N, Head.A, new Cell(3, 0), 0, 2), Record.End));
         host.Tell(MachineCommand.Start);
         host.Reach(MachineState.Complete);
         Assert.Equal([new Cell(3, 0), new Cell(4, 0)], host.Worked.Select(worked => worked.Cell));
@@ -96,7 +96,7 @@ public abstract class RecordContract(DeviceMaker make)
         var status = host.Ask();
         Assert.Equal((StateCause.JobComplete, 7, 3u, 3u, 3u),
             (status.Cause, status.RunId, status.RecordsTaken, status.RecordsLimit, status.RecordsDone));
-        Assert.Equal(Refusal.NoRun, host.TellRecords(3, Dot));
+        Assert.Equal(Answer.NoRun, host.TellRecords(3, Dot));
         host.Tell(MachineCommand.Reset);
         host.Reach(MachineState.Idle);
         Assert.Equal((7, 3u), (host.Ask().RunId, host.Last.RecordsDone));
@@ -126,7 +126,7 @@ public abstract class RecordContract(DeviceMaker make)
         host.GetReady();
         host.Tell(new Begin(1, 3));
         host.TellRecords(0, Dot);
-        Assert.Equal(Refusal.None, host.Tell(new Records(1, Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal)))));
+        Assert.Equal(Answer.Accepted, host.Tell(new Records(1, Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal)))));
         host.Tell(MachineCommand.Start);
         host.Reach(MachineState.Stopped);
         Assert.Equal((StateCause.BadRecord, 1u, 1), (host.Last.Cause, host.Last.RecordsDone, host.Worked.Count));
@@ -141,7 +141,7 @@ public abstract class RecordContract(DeviceMaker make)
         host.Bring(MachineState.Suspended);
         Assert.Equal((StateCause.Starved, 1u), (host.Last.Cause, host.Last.RecordsDone));
         Assert.False(host.Last.Working);
-        Assert.Equal(Refusal.None, host.TellRecords(1, Record.End));
+        Assert.Equal(Answer.Accepted, host.TellRecords(1, Record.End));
         host.Reach(MachineState.Complete);
         Assert.Equal([MachineState.Unsuspending, MachineState.Execute, MachineState.Completing, MachineState.Complete],
             host.StatesSaid.SkipWhile(state => state == MachineState.Suspended));
@@ -157,10 +157,10 @@ public abstract class RecordContract(DeviceMaker make)
         host.Reach(MachineState.Held);
         Assert.Equal(StateCause.Starved, host.Last.Cause);
         Assert.InRange((device.Now - since).TotalSeconds, 0.28, 0.36);
-        Assert.Equal(Refusal.None, host.TellRecords(1, Record.End));
+        Assert.Equal(Answer.Accepted, host.TellRecords(1, Record.End));
         host.Pass(0.5);
         Assert.Equal(MachineState.Held, host.State);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
     }
 }

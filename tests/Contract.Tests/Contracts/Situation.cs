@@ -61,9 +61,9 @@ internal static class Situation
     {
         if (state is MachineState.Suspending or MachineState.Suspended)
         {
-            Assert.Equal(Refusal.None, host.Tell(new Begin(9, 2)));
-            Assert.Equal(Refusal.None, host.TellRecords(0, Job[0]));
-            Assert.Equal(Refusal.None, host.Tell(MachineCommand.Start));
+            Assert.Equal(Answer.Accepted, host.Tell(new Begin(9, 2)));
+            Assert.Equal(Answer.Accepted, host.TellRecords(0, Job[0]));
+            Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Start));
             return;
         }
 

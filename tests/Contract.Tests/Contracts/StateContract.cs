@@ -25,7 +25,7 @@ public abstract class StateContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 1);
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(state);
-        Assert.Equal(Refusal.None, host.Tell(command));
+        Assert.Equal(Answer.Accepted, host.Tell(command));
         var next = StateTable.Next(state, command)!.Value;
         Assert.Contains(host.Said, status => status.State == next && status.Cause == StateCause.Operator);
         host.Reach(StateTable.Completed(next)!.Value);
@@ -40,7 +40,7 @@ public abstract class StateContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(state);
         foreach (var command in Commands().Where(command => StateTable.Next(state, command) is null))
-            Assert.Equal(Refusal.WrongState, host.Tell(command));
+            Assert.Equal(Answer.WrongState, host.Tell(command));
         Assert.All(host.Said, status => Assert.Equal(state, status.State));
     }
 
@@ -50,17 +50,17 @@ public abstract class StateContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 3);
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(MachineState.Aborted);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Clear));
         host.Reach(MachineState.Stopped);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Reach(MachineState.Idle);
         host.Tell(new Begin(3, 3));
         host.TellRecords(0, Situation.Job);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Start));
         host.ReachCells(5);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Hold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Hold));
         host.Reach(MachineState.Held);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
         Assert.Equal(
             [
@@ -76,12 +76,12 @@ public abstract class StateContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 4);
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(MachineState.Execute);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Suspend));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Suspend));
         host.Reach(MachineState.Suspended);
         var cells = host.Worked.Count;
         host.Pass(1);
         Assert.Equal((MachineState.Suspended, StateCause.Operator, cells), (host.State, host.Last.Cause, host.Worked.Count));
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unsuspend));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unsuspend));
         host.Reach(MachineState.Complete);
         Assert.Equal(Jobs.CellsOf(ContractMachines.Plotter, Situation.Job), host.Worked);
     }
@@ -106,28 +106,28 @@ public abstract class StateContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.Hello();
         host.Tell(MachineCommand.Clear);
-        Assert.Equal(Refusal.NoSetup, host.Tell(MachineCommand.Reset));
-        Assert.Equal(Refusal.None, host.Tell(SetupMessages.OfMachine(host.Machine)));
-        Assert.Equal(Refusal.NoSetup, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.NoSetup, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(SetupMessages.OfMachine(host.Machine)));
+        Assert.Equal(Answer.NoSetup, host.Tell(MachineCommand.Reset));
         host.TellMachine();
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Reach(MachineState.Idle);
-        Assert.Equal(Refusal.NoRun, host.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.NoRun, host.Tell(MachineCommand.Start));
         host.Tell(new Begin(1, 1));
         host.Tell(SetupMessages.OfAxes(host.Machine).First());
-        Assert.Equal(Refusal.NotReferenced, host.Tell(MachineCommand.Start));
-        Assert.Equal(Refusal.NotReferenced, host.Tell(new Begin(1, 1)));
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Stop));
+        Assert.Equal(Answer.NotReferenced, host.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.NotReferenced, host.Tell(new Begin(1, 1)));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Stop));
         host.Reach(MachineState.Stopped);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Said.Clear();
         host.Reach(MachineState.Idle);
         host.Start(Record.End);
         host.Reach(MachineState.Complete);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Said.Clear();
         host.Reach(MachineState.Idle);
-        Assert.Equal(Refusal.NoRun, host.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.NoRun, host.Tell(MachineCommand.Start));
     }
 
     [ContractFact]
@@ -136,7 +136,7 @@ public abstract class StateContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 7);
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(MachineState.Execute);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Complete));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Complete));
         host.Reach(MachineState.Complete);
         Assert.Equal(StateCause.Operator, host.Last.Cause);
         Assert.True(host.Last.RecordsDone < 3);
@@ -157,7 +157,7 @@ public abstract class StateContract(DeviceMaker make)
         host.Pass(1);
         Assert.Equal((place, false), (device.PlaceOf(AxisName.X), device.DriversAreOn));
         host.Tell(MachineCommand.Clear);
-        Assert.Equal(Refusal.NoSetup, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.NoSetup, host.Tell(MachineCommand.Reset));
     }
 
     private static IEnumerable<MachineCommand> Commands() => Enum.GetValues<MachineCommand>().Where(StateTable.IsDefined);

@@ -36,7 +36,7 @@ public abstract class StopContract(DeviceMaker make)
         device.EStopIsOpen = true;
         AssertAborted(host, state == MachineState.Aborted ? before : StateCause.EStop);
         Assert.True(host.Last.Inputs.HasFlag(BoardInputs.EStopOpen));
-        Assert.Equal(Refusal.CausePresent, host.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.CausePresent, host.Tell(MachineCommand.Clear));
         device.EStopIsOpen = false;
         host.Pass(0.5);
         Assert.Equal(MachineState.Aborted, host.Ask().State); // releasing it starts nothing
@@ -124,7 +124,7 @@ public abstract class StopContract(DeviceMaker make)
         host.Bring(MachineState.Execute);
         device.Break(AxisName.X, EndstopFault.StuckClosed);
         AssertAborted(host, StateCause.EndstopHit);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Clear));
         host.Reach(MachineState.Stopped);
         Assert.True(host.Last.Inputs.HasFlag(BoardInputs.EndstopX));
     }
@@ -141,7 +141,7 @@ public abstract class StopContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Dots);
         host.SetUp();
         device.Break(axis, fault);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Reach(MachineState.Aborted);
         Assert.Equal((StateCause.ReferenceFailed, false), (host.Last.Cause, device.DriversAreOn));
         device.Break(axis, EndstopFault.None);
@@ -177,7 +177,7 @@ public abstract class StopContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(MachineState.Resetting);
         host.Pass(0.02);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Stop));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Stop));
         host.Reach(MachineState.Stopped);
         Assert.Equal(BoardInputs.None, host.Last.Inputs & (BoardInputs.ReferencedX | BoardInputs.ReferencedY));
         host.Tell(MachineCommand.Reset);
@@ -192,7 +192,7 @@ public abstract class StopContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(MachineState.Complete);
         device.Break(AxisName.X, EndstopFault.StuckOpen); // it would not be found
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Reach(MachineState.Idle);
         Assert.Equal((0, 0, 0), (host.Last.X, host.Last.Y, host.Last.Head));
         AssertHome(device, AxisName.X);
@@ -218,12 +218,12 @@ public abstract class StopContract(DeviceMaker make)
     /// <summary>After the cause is gone: clear, reset, and a run of its own.</summary>
     private static void GoOnFrom(Host host)
     {
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Clear));
         host.Reach(MachineState.Stopped);
         host.Said.Clear();
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
         host.Reach(MachineState.Idle);
-        Assert.Equal(Refusal.NoRun, host.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.NoRun, host.Tell(MachineCommand.Start));
         host.Start(Record.Row(Situation.N, Head.A, new Cell(5, 5), 0, 2), Record.End);
         host.Reach(MachineState.Complete);
         Assert.Equal([new Cell(5, 5), new Cell(6, 5)], host.Worked.TakeLast(2).Select(worked => worked.Cell));

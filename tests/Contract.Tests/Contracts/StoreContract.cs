@@ -22,17 +22,17 @@ public abstract class StoreContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 1);
         var host = Ready(device);
         byte[] image = [.. Enumerable.Range(0, 255).Select(index => host.Octets(Record.Row(N, Head.A, new Cell(1, 2), 0, 5))[index % 3])];
-        Assert.Equal(Refusal.None, host.Store(image));
+        Assert.Equal(Answer.Accepted, host.Store(image));
         var read = new List<byte>();
         while (read.Count < image.Length)
         {
-            Assert.Equal(Refusal.None, host.ReadStored(read.Count, Math.Min(Stored.MaxOctets, image.Length - read.Count), out var octets));
+            Assert.Equal(Answer.Accepted, host.ReadStored(read.Count, Math.Min(Stored.MaxOctets, image.Length - read.Count), out var octets));
             Assert.Equal((image.Length, read.Count), (host.Stored.ImageLength, host.Stored.Offset));
             read.AddRange(octets);
         }
 
         Assert.Equal(image, read);
-        Assert.Equal(Refusal.BadValue, host.ReadStored(250, 6, out _));
+        Assert.Equal(Answer.BadValue, host.ReadStored(250, 6, out _));
     }
 
     [ContractFact]
@@ -40,11 +40,11 @@ public abstract class StoreContract(DeviceMaker make)
     {
         using var device = make(ContractMachines.Plotter, 2);
         var host = Ready(device);
-        Assert.Equal(Refusal.None, host.Store(host.Octets(Job)));
-        Assert.Equal(Refusal.None, host.BeginStored(99));
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
+        Assert.Equal(Answer.Accepted, host.BeginStored(99));
         Assert.Equal((99, 0u, 0u), (host.Last.RunId, host.Last.RecordsTaken, host.Last.RecordsLimit));
-        Assert.Equal(Refusal.QueueOverrun, host.TellRecords(0, Job[0]));
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Start));
+        Assert.Equal(Answer.QueueOverrun, host.TellRecords(0, Job[0]));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Start));
         host.IsQuiet = true;
         host.Reach(MachineState.Complete);
         Assert.Equal((StateCause.JobComplete, 6u, 6u, 6u), (host.Last.Cause, host.Last.RecordsDone, host.Last.RecordsTaken, host.Last.RecordsLimit));
@@ -56,14 +56,14 @@ public abstract class StoreContract(DeviceMaker make)
     {
         using var device = make(ContractMachines.Plotter, 3);
         var host = Ready(device);
-        Assert.Equal(Refusal.None, host.Store(host.Octets(Job)));
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
         host.BeginStored(1);
         host.Tell(MachineCommand.Start);
         host.ReachCells(3);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Hold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Hold));
         host.Said.Clear();
         host.Reach(MachineState.Held);
-        Assert.Equal(Refusal.None, host.Tell(MachineCommand.Unhold));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
         Assert.Equal(Jobs.CellsOf(host.Machine, Job), host.Worked);
     }
@@ -99,10 +99,10 @@ public abstract class StoreContract(DeviceMaker make)
     {
         using var device = make(ContractMachines.Plotter, 6);
         var host = Ready(device);
-        Assert.Equal(Refusal.StoreBlank, host.ReadStored(0, 1, out _));
-        Assert.Equal(Refusal.StoreBlank, host.BeginStored(1));
-        Assert.Equal(Refusal.WrongState, host.TellRaw((byte)MessageType.StoreData, 0, 0, 1));
-        Assert.Equal(Refusal.WrongState, host.TellRaw((byte)MessageType.StoreCommit, 0, 0));
+        Assert.Equal(Answer.StoreBlank, host.ReadStored(0, 1, out _));
+        Assert.Equal(Answer.StoreBlank, host.BeginStored(1));
+        Assert.Equal(Answer.WrongState, host.TellRaw((byte)MessageType.StoreData, 0, 0, 1));
+        Assert.Equal(Answer.WrongState, host.TellRaw((byte)MessageType.StoreCommit, 0, 0));
     }
 
     [ContractFact]
@@ -111,16 +111,16 @@ public abstract class StoreContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 7);
         var host = Ready(device);
         var store = host.Welcome!.Value.StoreBytes;
-        Assert.Equal(Refusal.None, host.Store(host.Octets(Job)));
-        Assert.Equal(Refusal.StoreFull, host.TellPatiently((byte)MessageType.StoreBegin, (byte)((store + 1) >> 8), (byte)(store + 1)));
-        Assert.Equal(Refusal.None, host.TellPatiently((byte)MessageType.StoreBegin, 0, 4));
-        Assert.Equal(Refusal.IndexMismatch, host.TellPatiently((byte)MessageType.StoreData, 0, 1, 0xAA));
-        Assert.Equal(Refusal.StoreFull, host.TellPatiently((byte)MessageType.StoreData, 0, 0, 1, 2, 3, 4, 5));
-        Assert.Equal(Refusal.None, host.TellPatiently((byte)MessageType.StoreData, 0, 0, 0x40, 0x12, 0x04));
-        Assert.Equal(Refusal.IndexMismatch, host.TellPatiently((byte)MessageType.StoreCommit, 0, 0));
-        Assert.Equal(Refusal.None, host.TellPatiently((byte)MessageType.StoreData, 0, 3, 0));
-        Assert.Equal(Refusal.StoreDamaged, host.TellPatiently((byte)MessageType.StoreCommit, 0, 0));
-        Assert.Equal(Refusal.None, host.ReadStored(0, 3, out var octets));
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
+        Assert.Equal(Answer.StoreFull, host.TellPatiently((byte)MessageType.StoreBegin, (byte)((store + 1) >> 8), (byte)(store + 1)));
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreBegin, 0, 4));
+        Assert.Equal(Answer.IndexMismatch, host.TellPatiently((byte)MessageType.StoreData, 0, 1, 0xAA));
+        Assert.Equal(Answer.StoreFull, host.TellPatiently((byte)MessageType.StoreData, 0, 0, 1, 2, 3, 4, 5));
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreData, 0, 0, 0x40, 0x12, 0x04));
+        Assert.Equal(Answer.IndexMismatch, host.TellPatiently((byte)MessageType.StoreCommit, 0, 0));
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreData, 0, 3, 0));
+        Assert.Equal(Answer.StoreDamaged, host.TellPatiently((byte)MessageType.StoreCommit, 0, 0));
+        Assert.Equal(Answer.Accepted, host.ReadStored(0, 3, out var octets));
         Assert.Equal(host.Octets(Job[0]), octets);
     }
 
@@ -135,8 +135,8 @@ public abstract class StoreContract(DeviceMaker make)
     {
         using var device = make(ContractMachines.Plotter, 8);
         var host = Ready(device);
-        Assert.Equal(Refusal.BadRecord, host.Store(Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal))));
-        Assert.Equal(Refusal.StoreBlank, host.BeginStored(1));
+        Assert.Equal(Answer.BadRecord, host.Store(Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal))));
+        Assert.Equal(Answer.StoreBlank, host.BeginStored(1));
     }
 
     [ContractFact]
@@ -144,7 +144,7 @@ public abstract class StoreContract(DeviceMaker make)
     {
         using var device = make(ContractMachines.Plotter, 9);
         var host = Ready(device);
-        Assert.Equal(Refusal.None, host.Store(host.Octets(Job[0], Record.Row(N, Head.A, new Cell(15, 0), 0, 2), Record.End)));
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job[0], Record.Row(N, Head.A, new Cell(15, 0), 0, 2), Record.End)));
         host.BeginStored(1);
         host.Tell(MachineCommand.Start);
         host.Reach(MachineState.Stopped);
@@ -157,15 +157,15 @@ public abstract class StoreContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 10);
         var host = Ready(device);
         host.Store(host.Octets(Job));
-        var other = SetupMessages.OfMachine(host.Machine) with { Digest = Bridge.Wire.MachineDigest.Of([1, 2, 3, 4, 5, 6, 7, 8]) };
-        Assert.Equal(Refusal.None, host.Tell(other));
-        Assert.Equal(Refusal.NotReferenced, host.BeginStored(1));
+        var other = SetupMessages.OfMachine(host.Machine) with { Digest = DigestPrefix.Of([1, 2, 3, 4, 5, 6, 7, 8]) };
+        Assert.Equal(Answer.Accepted, host.Tell(other));
+        Assert.Equal(Answer.NotReferenced, host.BeginStored(1));
         host.Tell(MachineCommand.Stop);
         host.Reach(MachineState.Stopped);
         host.Tell(MachineCommand.Reset);
         host.Said.Clear();
         host.Reach(MachineState.Idle);
-        Assert.Equal(Refusal.StoreForeign, host.BeginStored(1));
+        Assert.Equal(Answer.StoreForeign, host.BeginStored(1));
     }
 
     [ContractTheory]
@@ -177,8 +177,8 @@ public abstract class StoreContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 11);
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(state);
-        Assert.Equal(Refusal.WrongState, host.TellRaw((byte)MessageType.StoreBegin, 0, 3));
-        Assert.Equal(Refusal.WrongState, host.TellRaw((byte)MessageType.BeginStored, 0, 1));
+        Assert.Equal(Answer.WrongState, host.TellRaw((byte)MessageType.StoreBegin, 0, 3));
+        Assert.Equal(Answer.WrongState, host.TellRaw((byte)MessageType.BeginStored, 0, 1));
     }
 
     [ContractFact]
@@ -187,7 +187,7 @@ public abstract class StoreContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 12);
         var host = new Host(device, ContractMachines.Plotter);
         host.Hello();
-        Assert.Equal(Refusal.NoSetup, host.TellRaw((byte)MessageType.StoreBegin, 0, 3));
+        Assert.Equal(Answer.NoSetup, host.TellRaw((byte)MessageType.StoreBegin, 0, 3));
     }
 
     private static Host Ready(IDeviceUnderTest device)

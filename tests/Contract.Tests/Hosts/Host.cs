@@ -64,7 +64,7 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     }
 
     /// <summary>Sends a numbered message and gives the answer to it.</summary>
-    public Refusal Tell<T>(in T message)
+    public Answer Tell<T>(in T message)
         where T : struct, IMessage, allows ref struct
     {
         var number = Number++;
@@ -72,16 +72,16 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
         return AnswerTo(number);
     }
 
-    public Refusal Tell(MachineCommand command) => Tell(new Command(command));
+    public Answer Tell(MachineCommand command) => Tell(new Command(command));
 
-    public Refusal TellRaw(byte type, params byte[] body)
+    public Answer TellRaw(byte type, params byte[] body)
     {
         var number = Number++;
         SendFrame([type, Session, number, .. body]);
         return AnswerTo(number);
     }
 
-    public Refusal TellRecords(uint first, params Record[] records) => Tell(new Records(first, Octets(records)));
+    public Answer TellRecords(uint first, params Record[] records) => Tell(new Records(first, Octets(records)));
 
     public byte[] Octets(params Record[] records)
     {
@@ -151,24 +151,24 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     public void SetUp()
     {
         Hello();
-        Assert.Equal(Refusal.None, Tell(MachineCommand.Clear));
+        Assert.Equal(Answer.Accepted, Tell(MachineCommand.Clear));
         Reach(MachineState.Stopped, 1);
         TellMachine();
     }
 
     public void TellMachine()
     {
-        Assert.Equal(Refusal.None, Tell(SetupMessages.OfMachine(machine)));
+        Assert.Equal(Answer.Accepted, Tell(SetupMessages.OfMachine(machine)));
         foreach (var axis in SetupMessages.OfAxes(machine))
-            Assert.Equal(Refusal.None, Tell(axis));
+            Assert.Equal(Answer.Accepted, Tell(axis));
         foreach (var head in SetupMessages.OfHeads(machine))
-            Assert.Equal(Refusal.None, Tell(head));
+            Assert.Equal(Answer.Accepted, Tell(head));
     }
 
     public void GetReady()
     {
         SetUp();
-        Assert.Equal(Refusal.None, Tell(MachineCommand.Reset));
+        Assert.Equal(Answer.Accepted, Tell(MachineCommand.Reset));
         Reach(MachineState.Idle);
         Said.Clear();
     }
@@ -176,19 +176,19 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     /// <summary>Begins a run of up to 16 records and starts it.</summary>
     public void Start(params Record[] records)
     {
-        Assert.Equal(Refusal.None, Tell(new Begin(7, (uint)records.Length)));
-        Assert.Equal(Refusal.None, TellRecords(0, records));
+        Assert.Equal(Answer.Accepted, Tell(new Begin(7, (uint)records.Length)));
+        Assert.Equal(Answer.Accepted, TellRecords(0, records));
         Said.Clear();
-        Assert.Equal(Refusal.None, Tell(MachineCommand.Start));
+        Assert.Equal(Answer.Accepted, Tell(MachineCommand.Start));
     }
 
     /// <summary>Streams a whole run as the credit allows and tells how many seconds it took from the start to the end.</summary>
     public double Run(Record[] records)
     {
-        Assert.Equal(Refusal.None, Tell(new Begin(11, (uint)records.Length)));
+        Assert.Equal(Answer.Accepted, Tell(new Begin(11, (uint)records.Length)));
         var sent = SendMore(records, 0);
         Said.Clear();
-        Assert.Equal(Refusal.None, Tell(MachineCommand.Start));
+        Assert.Equal(Answer.Accepted, Tell(MachineCommand.Start));
         var since = device.Now;
         while (sent < records.Length)
         {
@@ -202,11 +202,11 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     }
 
     /// <summary>Tells something of the store, again for as long as it is busy.</summary>
-    public Refusal TellPatiently(byte type, params byte[] body)
+    public Answer TellPatiently(byte type, params byte[] body)
     {
-        var answer = Refusal.StoreBusy;
-        for (var time = 0; time < 500 && answer == Refusal.StoreBusy; time++)
-            if ((answer = TellRaw(type, body)) == Refusal.StoreBusy)
+        var answer = Answer.StoreBusy;
+        for (var time = 0; time < 500 && answer == Answer.StoreBusy; time++)
+            if ((answer = TellRaw(type, body)) == Answer.StoreBusy)
                 Pass(0.01);
         return answer;
     }
@@ -229,17 +229,17 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
         var count = Math.Min(Records.MaxCount(machine.Width.Bytes), (int)(Last.RecordsLimit - Last.RecordsTaken));
         for (; count > 0; count = Math.Min(Records.MaxCount(machine.Width.Bytes), (int)(Last.RecordsLimit - Last.RecordsTaken)))
         {
-            Assert.Equal(Refusal.None, TellRecords((uint)sent, records[sent..(sent + count)]));
+            Assert.Equal(Answer.Accepted, TellRecords((uint)sent, records[sent..(sent + count)]));
             sent += count;
         }
 
         return sent;
     }
 
-    private Refusal AnswerTo(byte number)
+    private Answer AnswerTo(byte number)
     {
         Assert.True(Wait(() => Expected == (byte)(number + 1), 0.2), $"message {number} is not acknowledged: {Expected} is expected");
-        return Last.AnswerNumber == number ? Last.Answer : Refusal.None;
+        return Last.AnswerNumber == number ? Last.Answer : Answer.Accepted;
     }
 
     private void Listen()

@@ -1,10 +1,10 @@
 namespace Bridge.Wire;
 
 /// <summary>The board's answer to a message: accepted, or why not. A refused message changes nothing.</summary>
-public enum Refusal : byte
+public enum Answer : byte
 {
     /// <summary>Accepted.</summary>
-    None = 0,
+    Accepted = 0,
 
     /// <summary>The type octet is none that this version knows.</summary>
     UnknownMessage = 1,
