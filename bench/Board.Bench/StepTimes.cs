@@ -40,10 +40,10 @@ internal static class StepTimes
             moving.Load!.Finish();
             moving.Board.Chip.RunFor(TimeSpan.FromMilliseconds(20));
             moving.Host.Listen(TimeSpan.FromMilliseconds(150));
-            // After the first lost frame the numbers show a gap, and no later frame is counted.
-            var isLost = moving.Host.Last.Gap || moving.Host.LastNumber != moving.Load.NextNumber;
+            // After a lost frame no later one is counted, and every Status says that there is a gap.
+            var isLost = moving.Host.Heard.Any(status => status.Gap) || moving.Host.LastNumber != moving.Load.NextNumber;
             yield return new Figure("frames lost for lack of time", isLost ? 1 : 0, "or more", 0,
-                Note: $"{LoadedStepsPerSecond} steps/s, two axes, {moving.Load.Frames} frames sent");
+                Note: $"{LoadedStepsPerSecond} steps/s, two axes, {moving.Load.Frames} frames sent, {moving.Host.Heard.Count} answers");
             yield return new Figure("stack never touched", moving.Board.Stack.Untouched, "octets", 200, IsLeast: true);
         }
     }
