@@ -5,8 +5,12 @@ namespace Bridge.Cli;
 /// <summary>The program. Everything is wired here: what the commands write to, and what they are.</summary>
 internal static class Program
 {
-    public static Task<int> Main(string[] args) =>
-        RunAsync(args, new Report(Console.Out, Console.Error, isTerminal: !Console.IsOutputRedirected, isInput: !Console.IsInputRedirected));
+    public static Task<int> Main(string[] args)
+    {
+        var output = new OutputWriter(Console.Out);
+        Console.SetOut(output); // what draws at a terminal by itself goes through it too
+        return RunAsync(args, new Report(output, Console.Error, isTerminal: !Console.IsOutputRedirected, isInput: !Console.IsInputRedirected));
+    }
 
     /// <summary>Runs a command line to its end and gives the exit code.</summary>
     public static Task<int> RunAsync(IReadOnlyList<string> args, Report report) => CommandLine.RunAsync(

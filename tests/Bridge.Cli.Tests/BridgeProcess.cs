@@ -46,6 +46,13 @@ internal sealed class BridgeProcess : IDisposable
         return await process.End();
     }
 
+    /// <summary>A line for the shell, run to its end.</summary>
+    public static async Task<Ran> RunInShell(string folder, string line)
+    {
+        using var process = new BridgeProcess("sh", ["-c", line], folder);
+        return await process.End();
+    }
+
     /// <summary>Waits until something stands in the output.</summary>
     public async Task Says(string words)
     {

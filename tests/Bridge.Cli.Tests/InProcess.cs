@@ -7,7 +7,7 @@ internal static class InProcess
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
-        var code = await Program.RunAsync(args, new Report(TextWriter.Synchronized(output), TextWriter.Synchronized(error)));
+        var code = await Program.RunAsync(args, new Report(new OutputWriter(TextWriter.Synchronized(output)), TextWriter.Synchronized(error)));
         return new Ran(code, output.ToString(), error.ToString());
     }
 }

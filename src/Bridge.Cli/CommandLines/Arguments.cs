@@ -39,17 +39,25 @@ internal static class Arguments
 
     public static Option<bool> Raw() => Flag("--raw", "JOB is not a job file but the plain bytes of a store, as bridge plan --image writes them.");
 
-    public static Option<byte> Threshold() => new("--threshold")
+    public static Option<byte?> Threshold() => new("--threshold")
     {
-        Description = "For a picture: pixels darker than this are worked. 0 (none) to 255 (all but white).",
+        Description = "For a picture: pixels darker than this are worked. 0 (none) to 255 (all but white); 128 if not given.",
         HelpName = "GREY",
-        DefaultValueFactory = _ => 128,
         CustomParser = written => byte.TryParse(Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var grey)
             ? grey
-            : Refuse<byte>(written, "0 to 255"),
+            : Refuse<byte?>(written, "0 to 255"),
     };
 
     public static Option<bool> Dither() => Flag("--dither", "For a picture: greys become scattered cells (Floyd-Steinberg).");
+
+    public static Option<int?> PlanSeconds() => new("--seconds")
+    {
+        Description = "Look for a better plan for so long, 1 to 86400 seconds, and give the best one found. Ctrl-C gives the best so far at any time.",
+        HelpName = "N",
+        CustomParser = written => int.TryParse(Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) && seconds is >= 1 and <= 86400
+            ? seconds
+            : Refuse<int?>(written, "1 to 86400"),
+    };
 
     public static Option<int> Seed() => new("--seed")
     {
@@ -63,11 +71,13 @@ internal static class Arguments
 
     public static Option<MockFaults> Faults() => new("--faults")
     {
-        Description = $"On the mock device: what goes wrong, such as drop=0.01,estop-at=20. Known: {string.Join(", ", FaultText.Known)}.",
+        Description = $"On the mock device: what goes wrong, such as drop=0.01,estop-at=20. Known: {string.Join(", ", FaultText.Forms)}. "
+            + "A CHANCE is from 0 to 1 for each frame; CELLS are counted as they are worked.",
         HelpName = "LIST",
-        DefaultValueFactory = _ => MockFaults.None,
         CustomParser = written =>
         {
+            if (string.IsNullOrWhiteSpace(Word(written)))
+                return Refuse<MockFaults>(written, "one fault or more; leave it out for none");
             try
             {
                 return MockFaults.Parse(Word(written));
@@ -110,7 +120,8 @@ internal static class Arguments
 
     private static T? Refuse<T>(ArgumentResult written, string allowed)
     {
-        written.AddError($"{(written.Parent as OptionResult)?.Option.Name}: found {Word(written)}; allowed: {allowed}.");
+        var found = Word(written) is { Length: > 0 } word ? word : "nothing";
+        written.AddError($"{(written.Parent as OptionResult)?.Option.Name}: found {found}; allowed: {allowed}.");
         return default;
     }
 }

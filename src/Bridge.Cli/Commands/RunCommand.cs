@@ -10,13 +10,16 @@ internal static class RunCommand
     public static Command Make(Report report)
     {
         var job = Arguments.Job();
-        var machine = Arguments.Machine();
+        job.Arity = ArgumentArity.ZeroOrOne;
+        var machine = Arguments.MaybeMachine();
         var device = Arguments.Device("What executes the job");
         var fast = Arguments.Flag("--fast", "On the mock device: let time pass at once.");
         var unattended = Arguments.Flag("--unattended",
             "Nobody is there to press keys: a machine that holds is stopped after 10 s. A board runs without a terminal only with this.");
         var endHeld = Arguments.Flag("--end-held",
             "If the board still holds an earlier run, such as one that lost its line: end that one and run this job from its beginning.");
+        var resume = Arguments.File("--resume", "RUN", "Go on with a run that was stopped or cut off, by its folder, instead of beginning a JOB.");
+        var inDoubt = InDoubtOption();
         var runs = Arguments.Runs();
         var faults = Arguments.Faults();
         var seed = Arguments.Seed();
@@ -24,16 +27,68 @@ internal static class RunCommand
         var command = new ExampleCommand("run", "Prove a job once more and have a device execute it, with a record of everything.",
             "bridge run kite.job --machine examples/machines/cardboard-plotter.toml --fast",
             "bridge run kite.job --machine examples/machines/cardboard-plotter.toml --fast --faults drop=0.05 --seed 7",
-            "bridge run kite.job --machine my-plotter.toml --device /dev/ttyACM0")
+            "bridge run kite.job --machine my-plotter.toml --device /dev/ttyACM0",
+            "bridge run --resume runs/2026-05-04T16-20-00Z-kite --device /dev/ttyACM0")
         {
-            job, machine, device, fast, unattended, endHeld, runs, faults, seed, raw,
+            job, machine, device, fast, unattended, endHeld, resume, inDoubt, runs, faults, seed, raw,
         };
+        command.Validators.Add(parsed => RefuseMixtures(parsed, job, machine, resume, inDoubt, runs, endHeld, raw));
         command.Validators.Add(parsed => RefuseMockOptions(parsed, device, fast, faults, seed));
-        command.SetAction((parsed, _) => JobRun.ExecuteAsync(report, new RunOptions(
-            parsed.GetRequiredValue(job), parsed.GetRequiredValue(machine), parsed.GetRequiredValue(device), parsed.GetValue(fast),
-            parsed.GetRequiredValue(runs), parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(raw),
-            parsed.GetValue(unattended), parsed.GetValue(endHeld))));
+        command.SetAction((parsed, _) =>
+        {
+            var options = new RunOptions(
+                parsed.GetValue(job) ?? "", parsed.GetValue(machine) ?? "", parsed.GetRequiredValue(device), parsed.GetValue(fast),
+                parsed.GetRequiredValue(runs), parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(raw),
+                parsed.GetValue(unattended), parsed.GetValue(endHeld));
+            return parsed.GetValue(resume) is { } stopped
+                ? ResumedRun.ExecuteAsync(report, stopped, options, parsed.GetValue(inDoubt))
+                : JobRun.ExecuteAsync(report, options);
+        });
         return command;
+    }
+
+    private static Option<InDoubt?> InDoubtOption()
+    {
+        var inDoubt = new Option<InDoubt?>("--in-doubt")
+        {
+            Description = "With --resume, where it is not known whether some cells were worked: redo works them again, skip leaves them as they are.",
+            HelpName = "redo|skip",
+            CustomParser = written => written.Tokens switch
+            {
+                [{ Value: "redo" }] => InDoubt.Redo,
+                [{ Value: "skip" }] => InDoubt.Skip,
+                _ => Refused(written),
+            },
+        };
+        return inDoubt;
+
+        static InDoubt? Refused(ArgumentResult written)
+        {
+            written.AddError($"--in-doubt: found {string.Join(' ', written.Tokens)}; allowed: redo or skip.");
+            return null;
+        }
+    }
+
+    // What is gone on with has its job, machine and folder already.
+    private static void RefuseMixtures(
+        CommandResult parsed, Argument<string> job, Option<string> machine, Option<string> resume, Option inDoubt, params Option[] ofNew)
+    {
+        if (parsed.GetResult(resume) is null)
+        {
+            if (parsed.GetResult(job) is not { Tokens.Count: > 0 })
+                parsed.AddError("JOB: found nothing; allowed: the job to run, or --resume with the folder of a run.");
+            if (parsed.GetResult(machine) is null)
+                parsed.AddError("--machine: found nothing; allowed: the machine file that the job was planned with.");
+            if (parsed.GetResult(inDoubt) is not null)
+                parsed.AddError("--in-doubt: found without --resume; allowed: beside it.");
+            return;
+        }
+
+        if (parsed.GetResult(job) is { Tokens.Count: > 0 })
+            parsed.AddError("JOB: found beside --resume; allowed: one of them. The run's folder has its job.");
+        foreach (var option in ofNew.Prepend(machine))
+            if (parsed.GetResult(option) is { Implicit: false })
+                parsed.AddError($"{option.Name}: found beside --resume; allowed: one of them. Leave {option.Name} out.");
     }
 
     // A board's time, faults and chances are its own.

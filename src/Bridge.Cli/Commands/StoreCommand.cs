@@ -75,7 +75,7 @@ internal static class StoreCommand
         using var device = await DeviceOpening.OpenAsync(report, deviceName, machine).ConfigureAwait(false);
         if (device is null)
             return ExitCode.Device;
-        var dialogue = new StoreDialogue(device.Line, device.Time);
+        var dialogue = new DeviceDialogue(device.Line, device.Time);
         var storing = new JobStoring(dialogue);
         var welcome = await dialogue.OpenAsync((ushort)RandomNumberGenerator.GetInt32(0, ushort.MaxValue + 1)).ConfigureAwait(false);
         if (welcome is not null && await act(storing, welcome.Value).ConfigureAwait(false))

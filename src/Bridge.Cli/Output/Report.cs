@@ -8,7 +8,7 @@ namespace Bridge.Cli;
 /// <param name="error">Where trouble goes.</param>
 /// <param name="isTerminal">Whether results go to a terminal.</param>
 /// <param name="isInput">Whether keys can be read.</param>
-internal sealed class Report(TextWriter output, TextWriter error, bool isTerminal = false, bool isInput = false)
+internal sealed class Report(OutputWriter output, TextWriter error, bool isTerminal = false, bool isInput = false)
 {
     public bool IsTerminal => isTerminal;
 
@@ -37,8 +37,21 @@ internal sealed class Report(TextWriter output, TextWriter error, bool isTermina
             output.WriteLine(Shown.Of(text));
     }
 
-    /// <summary>A line of trouble.</summary>
-    public void Problem(string text) => error.WriteLine(Shown.Of(text));
+    /// <summary>A line of trouble. Where even that cannot be written, the exit code alone tells.</summary>
+    public void Problem(string text)
+    {
+        try
+        {
+            error.WriteLine(Shown.Of(text));
+        }
+        catch (IOException)
+        {
+            // There is nowhere left to say it.
+        }
+    }
+
+    /// <summary>From now on a motor may move: output that cannot be written is no reason to end.</summary>
+    public void GoOnWithoutOutput() => output.GoOnWithout(trouble => Problem($"No more can be shown ({trouble.Message.TrimEnd('.')}); the run goes on."));
 
     /// <summary>Everything that is refused, a line each.</summary>
     public void Refused(RefusedException refused)

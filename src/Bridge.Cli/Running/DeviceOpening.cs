@@ -16,6 +16,14 @@ internal static class DeviceOpening
         return await OpenPortAsync(report, name, machine).ConfigureAwait(false);
     }
 
+    /// <summary>The mock device as it is asked for, or the board on a port; null, and told, where the port cannot be opened.</summary>
+    public static async Task<Device?> OpenAsync(Report report, RunOptions options, Machine machine)
+    {
+        if (options.Device == Device.MockName)
+            return Device.OfMock(machine, options.Fast, options.Seed, options.Faults);
+        return await OpenPortAsync(report, options.Device, machine).ConfigureAwait(false);
+    }
+
     /// <summary>The board on a port; null, and told, where it cannot be opened.</summary>
     public static async Task<Device?> OpenPortAsync(Report report, string name, Machine machine)
     {

@@ -23,23 +23,30 @@ internal static class JobRun
         RefuseUnwatchedBoard(report, options);
         foreach (var line in Caution.Lines)
             report.Line(line);
-        using var device = options.Device == Device.MockName
-            ? Device.OfMock(machine, options.Fast, options.Seed, options.Faults)
-            : await DeviceOpening.OpenPortAsync(report, options.Device, machine).ConfigureAwait(false);
+        using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
         if (device is null)
             return ExitCode.Device;
         var screen = new RunScreen(report, job.Proof.Layers, Countdown.Of(job.Job.Image, machine));
+        using var operating = new OperatorInput(report, TimeProvider.System);
         using var session = RunSession.Create(
-            new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device)),
+            new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device),
+                device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
             screen, device.Time, TimeProvider.System.GetUtcNow());
-        RunEnd end;
-        using (new OperatorInput(session.Controller, report, TimeProvider.System))
-            end = await screen.ShowAsync(() => session.RunAsync(device.Line)).ConfigureAwait(false);
-        Tell(report, end, session, device, machine);
+        return await ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
+    }
+
+    /// <summary>Runs what is ready to its end, under the operator's hand, and tells how it ended.</summary>
+    public static async Task<int> ToEndAsync(Report report, RunScreen screen, RunSession session, OperatorInput operating, Device device)
+    {
+        report.GoOnWithoutOutput();
+        operating.Operate(session.Controller);
+        var end = await screen.ShowAsync(() => session.RunAsync(device.Line)).ConfigureAwait(false);
+        Tell(report, end, session);
         return CodeOf(end.Outcome);
     }
 
-    private static void RefuseUnwatchedBoard(Report report, RunOptions options)
+    /// <summary>Refuses a board that nobody watches, unless that is asked for.</summary>
+    public static void RefuseUnwatchedBoard(Report report, RunOptions options)
     {
         if (options.Device == Device.MockName)
             return;
@@ -51,7 +58,8 @@ internal static class JobRun
                 + $"{PatienceWithNobodyThere.TotalSeconds:0} s. This is no leave to go away: somebody stays by the e-stop.");
     }
 
-    private static RunSettings SettingsOf(Report report, RunOptions options, Device device)
+    /// <summary>What a run is told beside its job.</summary>
+    public static RunSettings SettingsOf(Report report, RunOptions options, Device device)
     {
         var isAttended = report.IsAttended && !options.Unattended;
         if (isAttended && !options.Fast)
@@ -69,12 +77,12 @@ internal static class JobRun
         };
     }
 
-    private static void Tell(Report report, RunEnd end, RunSession session, Device device, Machine machine)
+    private static void Tell(Report report, RunEnd end, RunSession session)
     {
         report.Line($"{end.Outcome}: {end.Words}");
         if (end.WhatToDo.Length > 0)
             report.Line(end.WhatToDo);
-        if (device.Mock is { } mock && MockTruth.Differing(mock, session.Controller.Worked, machine.Grid) is > 0 and var cells)
+        if (session.Summary?.CellsNotAsTold is > 0 and var cells)
             report.Line($"What the mock's gantry really worked differs from this record in {Counted.Of(cells, "cell")}: "
                 + "its motors skipped steps, or it went on while nothing was heard of it.");
         report.Line($"Run folder: {session.Folder.Path}");

@@ -4,57 +4,102 @@ using Bridge.Wire;
 
 namespace Bridge.Cli;
 
-/// <summary>What the operator does at the terminal while a run goes on. Ctrl-C stops the machine first and the program after.</summary>
+/// <summary>
+/// What the operator does at the terminal while a run goes on. Ctrl-C stops the machine first and the program after, and so do a request to
+/// end and a terminal that is closed. What is asked for before there is a run waits for it.
+/// </summary>
 internal sealed class OperatorInput : IDisposable
 {
     public const string Keys = "Keys: H hold, U unhold (go on), S stop, A abort (motors off). Ctrl-C stops; again aborts.";
 
     private static readonly TimeSpan KeyInterval = TimeSpan.FromMilliseconds(20);
 
-    private readonly RunController _run;
+    private const int MostKeysAtOnce = 8;
+
     private readonly Report _report;
-    private readonly PosixSignalRegistration _terminate;
+    private readonly TimeProvider _time;
+    private readonly PosixSignalRegistration[] _signals;
     private readonly CancellationTokenSource _ended = new();
+    private readonly Lock _door = new();
+    private readonly Queue<MachineCommand> _early = new();
+    private RunController? _run;
     private int _interrupts;
 
-    public OperatorInput(RunController run, Report report, TimeProvider time)
+    /// <summary>From here on Ctrl-C no longer ends the program.</summary>
+    public OperatorInput(Report report, TimeProvider time)
     {
-        (_run, _report) = (run, report);
+        (_report, _time) = (report, time);
         Console.CancelKeyPress += Interrupt;
-        _terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, context =>
+        _signals = [PosixSignalRegistration.Create(PosixSignal.SIGTERM, End), PosixSignalRegistration.Create(PosixSignal.SIGHUP, End)];
+    }
+
+    /// <summary>Whose machine is operated.</summary>
+    public void Operate(RunController run)
+    {
+        lock (_door)
         {
-            context.Cancel = true;
-            _report.Line("Told to end: stopping the machine first.");
-            _run.Request(MachineCommand.Stop);
-        });
-        if (report.IsAttended)
-            _ = ReadKeysAsync(time);
+            _run = run;
+            while (_early.TryDequeue(out var command))
+                run.Request(command);
+        }
+
+        if (_report.IsAttended)
+            _ = ReadKeysAsync();
     }
 
     public void Dispose()
     {
         Console.CancelKeyPress -= Interrupt;
-        _terminate.Dispose();
+        foreach (var signal in _signals)
+            signal.Dispose();
         _ended.Cancel();
         _ended.Dispose();
+    }
+
+    // The machine is asked before anything is said: a terminal may be gone.
+    private void Ask(MachineCommand command, string said)
+    {
+        lock (_door)
+            if (_run is { } run)
+                run.Request(command);
+            else
+                _early.Enqueue(command);
+        _report.Line(said);
     }
 
     private void Interrupt(object? sender, ConsoleCancelEventArgs pressed)
     {
         pressed.Cancel = true;
-        var first = Interlocked.Increment(ref _interrupts) == 1;
-        _report.Line(first ? "Stopping the machine; Ctrl-C again switches the motors off." : "Stopping at once, motors off.");
-        _run.Request(first ? MachineCommand.Stop : MachineCommand.Abort);
+        if (Interlocked.Increment(ref _interrupts) == 1)
+            Ask(MachineCommand.Stop, "Asked the machine to stop; Ctrl-C again asks it to stop at once, motors off.");
+        else
+            Ask(MachineCommand.Abort, "Asked the machine to stop at once, motors off.");
     }
 
-    private async Task ReadKeysAsync(TimeProvider time)
+    private void End(PosixSignalContext told)
+    {
+        told.Cancel = true;
+        Ask(MachineCommand.Stop, "Told to end: asked the machine to stop first.");
+    }
+
+    private async Task ReadKeysAsync()
     {
         var ended = _ended.Token;
-        while (!ended.IsCancellationRequested)
+        while (!ended.IsCancellationRequested && TryReadKeys())
+            await Task.Delay(KeyInterval, _time, ended).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+    }
+
+    private bool TryReadKeys()
+    {
+        try
         {
-            while (Console.KeyAvailable)
+            for (var keys = 0; keys < MostKeysAtOnce && Console.KeyAvailable; keys++) // a terminal that is gone has keys without end
                 Press(Console.ReadKey(intercept: true).Key);
-            await Task.Delay(KeyInterval, time, ended).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            return true;
+        }
+        catch (Exception error) when (error is IOException or InvalidOperationException)
+        {
+            return false; // the terminal is gone; its hang-up has asked for the stop
         }
     }
 
@@ -69,6 +114,6 @@ internal sealed class OperatorInput : IDisposable
             _ => null,
         };
         if (command is { } asked)
-            _run.Request(asked);
+            _run?.Request(asked);
     }
 }

@@ -5,7 +5,7 @@ using Bridge.Wire;
 namespace Bridge.Cli;
 
 /// <summary>Writes a proved job into a device's store, or reads what is there.</summary>
-internal sealed class JobStoring(StoreDialogue device)
+internal sealed class JobStoring(DeviceDialogue device)
 {
     // A slow memory writes the largest message in 0.2 s (55 octets of 3.4 ms, datasheet of the ATmega328P).
     private static readonly TimeSpan BusyPause = TimeSpan.FromMilliseconds(20);

@@ -43,6 +43,17 @@ internal sealed class MachineFileChecks(MachineFileMistakes mistakes)
             $"at most {Text(top.Value)} mm/s, the axis's top_speed_mm_s", "Look for the endstop more slowly.");
     }
 
+    /// <summary>From the far end, too, the endstop is found before the time for it is over.</summary>
+    public void EndstopIsFoundInTime(string table, Axis axis, MachineFileSetting<double> seconds)
+    {
+        var needed = (axis.Cells * axis.PitchMm + axis.EndstopGapMm) / axis.ReferenceSpeedMmS;
+        if (!seconds.Good || !double.IsFinite(needed) || needed <= seconds.Value) return;
+
+        mistakes.Add(seconds.At, Key("timeouts", Keys.ReferenceSeconds), Text(seconds.Value),
+            $"at least {Text(Math.Ceiling(needed))} s, which {table} needs from its far end at {Text(axis.ReferenceSpeedMmS)} mm/s (reference_speed_mm_s)",
+            "Allow more time, or look for the endstop faster.");
+    }
+
     /// <summary>The carriage stands at the cell's place less the offset of the head: it shifts the other way.</summary>
     public void CarriageStaysClear(string table, MachineFileSetting<(double X, double Y)> offset, Axis x, Axis y)
     {

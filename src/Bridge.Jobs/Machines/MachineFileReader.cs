@@ -30,6 +30,10 @@ internal sealed class MachineFileReader
         var x = ReadAxis("axes.x", width);
         var y = ReadAxis("axes.y", width);
         var z = _file.Has("axes.z") ? ReadAxis("axes.z", null) : null;
+        var reference = _file.Get("timeouts", Keys.ReferenceSeconds);
+        _checks.EndstopIsFoundInTime("axes.x", x, reference);
+        _checks.EndstopIsFoundInTime("axes.y", y, reference);
+        if (z is not null) _checks.EndstopIsFoundInTime("axes.z", z, reference);
         return new Machine
         {
             Name = name.Value,
@@ -47,7 +51,7 @@ internal sealed class MachineFileReader
             TimeOuts = new TimeOuts(
                 Seconds("timeouts", Keys.AnswerSeconds),
                 Seconds("timeouts", Keys.LineSilenceSeconds),
-                Seconds("timeouts", Keys.ReferenceSeconds)),
+                reference.Good ? TimeSpan.FromSeconds(reference.Value) : default),
             Digest = digest,
         };
     }

@@ -14,32 +14,35 @@ public static class FaultText
     private const int MostWords = 64;
     private const double DefaultLateMs = 20;
 
-    private static readonly Dictionary<string, Func<MockFaults, Word, MockFaults>> Words = new()
+    private static readonly Dictionary<string, (string Value, Func<MockFaults, Word, MockFaults> Apply)> Words = new()
     {
-        ["drop"] = (faults, word) => BothWays(faults, noise => noise with { Drop = word.Chance() }),
-        ["drop-to-device"] = (faults, word) => faults with { ToDevice = faults.ToDevice with { Drop = word.Chance() } },
-        ["drop-to-host"] = (faults, word) => faults with { ToHost = faults.ToHost with { Drop = word.Chance() } },
-        ["flip"] = (faults, word) => BothWays(faults, noise => noise with { Flip = word.Chance() }),
-        ["flip-to-device"] = (faults, word) => faults with { ToDevice = faults.ToDevice with { Flip = word.Chance() } },
-        ["flip-to-host"] = (faults, word) => faults with { ToHost = faults.ToHost with { Flip = word.Chance() } },
-        ["duplicate"] = (faults, word) => BothWays(faults, noise => noise with { Duplicate = word.Chance() }),
-        ["duplicate-to-device"] = (faults, word) => faults with { ToDevice = faults.ToDevice with { Duplicate = word.Chance() } },
-        ["duplicate-to-host"] = (faults, word) => faults with { ToHost = faults.ToHost with { Duplicate = word.Chance() } },
-        ["late"] = (faults, word) => BothWays(faults, noise => noise with { Late = word.Chance() }),
-        ["late-to-device"] = (faults, word) => faults with { ToDevice = faults.ToDevice with { Late = word.Chance() } },
-        ["late-to-host"] = (faults, word) => faults with { ToHost = faults.ToHost with { Late = word.Chance() } },
-        ["late-ms"] = (faults, word) => BothWays(faults, noise => noise with { LateBy = TimeSpan.FromMilliseconds(word.Number(0, 10_000)) }),
-        ["estop-at"] = (faults, word) => faults with { EStopAt = word.Cells() },
-        ["estop-released-after"] = (faults, word) => faults with { EStopReleasedAfter = TimeSpan.FromSeconds(word.Number(0, 3600)) },
-        ["endstop-open"] = (faults, word) => faults with { Endstops = [.. faults.Endstops, word.Endstop(EndstopFault.StuckOpen)] },
-        ["endstop-closed"] = (faults, word) => faults with { Endstops = [.. faults.Endstops, word.Endstop(EndstopFault.StuckClosed)] },
-        ["skip"] = (faults, word) => faults with { Skips = [.. faults.Skips, word.Skip()] },
-        ["cut-at"] = (faults, word) => faults with { CutAt = word.Cells() },
-        ["silent"] = (faults, word) => faults with { IsSilent = word.StandsAlone() },
+        ["drop"] = ("CHANCE", (faults, word) => BothWays(faults, noise => noise with { Drop = word.Chance() })),
+        ["drop-to-device"] = ("CHANCE", (faults, word) => faults with { ToDevice = faults.ToDevice with { Drop = word.Chance() } }),
+        ["drop-to-host"] = ("CHANCE", (faults, word) => faults with { ToHost = faults.ToHost with { Drop = word.Chance() } }),
+        ["flip"] = ("CHANCE", (faults, word) => BothWays(faults, noise => noise with { Flip = word.Chance() })),
+        ["flip-to-device"] = ("CHANCE", (faults, word) => faults with { ToDevice = faults.ToDevice with { Flip = word.Chance() } }),
+        ["flip-to-host"] = ("CHANCE", (faults, word) => faults with { ToHost = faults.ToHost with { Flip = word.Chance() } }),
+        ["duplicate"] = ("CHANCE", (faults, word) => BothWays(faults, noise => noise with { Duplicate = word.Chance() })),
+        ["duplicate-to-device"] = ("CHANCE", (faults, word) => faults with { ToDevice = faults.ToDevice with { Duplicate = word.Chance() } }),
+        ["duplicate-to-host"] = ("CHANCE", (faults, word) => faults with { ToHost = faults.ToHost with { Duplicate = word.Chance() } }),
+        ["late"] = ("CHANCE", (faults, word) => BothWays(faults, noise => noise with { Late = word.Chance() })),
+        ["late-to-device"] = ("CHANCE", (faults, word) => faults with { ToDevice = faults.ToDevice with { Late = word.Chance() } }),
+        ["late-to-host"] = ("CHANCE", (faults, word) => faults with { ToHost = faults.ToHost with { Late = word.Chance() } }),
+        ["late-ms"] = ("MS", (faults, word) => BothWays(faults, noise => noise with { LateBy = TimeSpan.FromMilliseconds(word.Number(0, 10_000)) })),
+        ["estop-at"] = ("CELLS", (faults, word) => faults with { EStopAt = word.Cells() }),
+        ["estop-released-after"] = ("SECONDS", (faults, word) => faults with { EStopReleasedAfter = TimeSpan.FromSeconds(word.Number(0, 3600)) }),
+        ["endstop-open"] = ("AXIS[:CELLS]", (faults, word) =>
+            faults with { Endstops = [.. faults.Endstops, word.Endstop(EndstopFault.StuckOpen)] }),
+        ["endstop-closed"] = ("AXIS[:CELLS]", (faults, word) =>
+            faults with { Endstops = [.. faults.Endstops, word.Endstop(EndstopFault.StuckClosed)] }),
+        ["skip"] = ("AXIS:CELLS:STEPS", (faults, word) => faults with { Skips = [.. faults.Skips, word.Skip()] }),
+        ["cut-at"] = ("CELLS", (faults, word) => faults with { CutAt = word.Cells() }),
+        ["silent"] = ("", (faults, word) => faults with { IsSilent = word.StandsAlone() }),
     };
 
-    /// <summary>The words there are, in the order of the alphabet.</summary>
-    public static IEnumerable<string> Known => Words.Keys.Order(StringComparer.Ordinal);
+    /// <summary>The words there are with the form of their values, in the order of the alphabet.</summary>
+    public static IEnumerable<string> Forms => Words.OrderBy(word => word.Key, StringComparer.Ordinal)
+        .Select(word => word.Value.Value.Length == 0 ? word.Key : $"{word.Key}={word.Value.Value}");
 
     /// <summary>Reads faults; an empty text is none.</summary>
     /// <exception cref="RefusedException">A word is unknown, stands twice where it may not, or has a value outside its range.</exception>
@@ -49,17 +52,24 @@ public static class FaultText
         var words = text.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
         if (words.Length > MostWords)
             throw new RefusedException("faults", $"{words.Length} words", $"up to {MostWords}", "Leave some out.");
+        var given = new HashSet<string>();
         foreach (var written in words)
         {
             var parts = written.Split('=', 2, StringSplitOptions.TrimEntries);
             var word = new Word(parts[0], parts.Length == 2 ? parts[1] : null);
-            if (!Words.TryGetValue(word.Name, out var apply))
-                throw new RefusedException("faults", $"\"{Short(word.Name)}\"", string.Join(", ", Known), "Correct the word.");
-            faults = apply(faults, word);
+            if (!Words.TryGetValue(word.Name, out var known))
+                throw new RefusedException("faults", $"\"{Short(word.Name)}\"", string.Join(", ", Forms), "Correct the word.");
+            if (!given.Add(word.Name) && !MayRepeat(word.Name))
+                throw new RefusedException("faults", $"\"{word.Name}\" twice", "each word once, but for skip and endstop-*", "Leave one out.");
+            faults = known.Apply(faults, word);
         }
 
+        if (given.Contains("late-ms") && faults.ToDevice.Late == 0 && faults.ToHost.Late == 0)
+            throw new RefusedException("faults, late-ms", "no frame that is ever late", "late=CHANCE beside it", "Say how often a frame is late.");
         return faults;
     }
+
+    private static bool MayRepeat(string name) => name is "skip" or "endstop-open" or "endstop-closed";
 
     private static MockFaults BothWays(MockFaults faults, Func<LineNoise, LineNoise> change) =>
         faults with { ToDevice = change(faults.ToDevice), ToHost = change(faults.ToHost) };

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using Bridge.Jobs;
 
 namespace Bridge.Planning;
@@ -11,18 +10,45 @@ namespace Bridge.Planning;
 /// <param name="Slant">Whether it is a diagonal, and which.</param>
 internal readonly record struct Block(int X, int Y, int CellsX, int CellsY, Slant Slant = Slant.None)
 {
-    /// <summary>The corners that work may start from: up to four, none twice.</summary>
-    public IEnumerable<Cell> Corners()
+    /// <summary>The ways to work it, none of them another one turned round: up to four.</summary>
+    public IEnumerable<Stroke> Strokes()
     {
         int right = X + CellsX - 1, top = Y + CellsY - 1;
-        if (Slant != Slant.Falls)
-            yield return new Cell(X, Y);
-        if (Slant != Slant.Rises && CellsX > 1)
-            yield return new Cell(right, Y);
-        if (Slant != Slant.Rises && CellsY > 1)
-            yield return new Cell(X, top);
-        if (Slant != Slant.Falls && CellsX > 1 && CellsY > 1)
-            yield return new Cell(right, top);
+        Cell corner = new(X, Y), across = new(right, top), beside = new(right, Y), above = new(X, top);
+        if (Slant == Slant.Falls)
+            yield return new Stroke(above, beside, false);
+        else if (Slant == Slant.Rises || CellsX == 1 || CellsY == 1)
+            yield return new Stroke(corner, across, CellsY > 1);
+        else
+        {
+            // Back and forth: an odd number of rows ends across, an even one on the side it began on.
+            yield return new Stroke(corner, CellsY % 2 == 1 ? across : above, false);
+            yield return new Stroke(beside, CellsY % 2 == 1 ? above : across, false);
+            yield return new Stroke(corner, CellsX % 2 == 1 ? across : beside, true);
+            yield return new Stroke(above, CellsX % 2 == 1 ? beside : across, true);
+        }
+    }
+
+    /// <summary>The blocks of one row, column or cell less at an end; none of a single cell.</summary>
+    public IEnumerable<Block> Shortened()
+    {
+        if (Slant != Slant.None)
+        {
+            var slant = CellsX > 2 ? Slant : Slant.None;
+            yield return new Block(X, Slant == Slant.Rises ? Y : Y + 1, CellsX - 1, CellsY - 1, slant);
+            yield return new Block(X + 1, Slant == Slant.Rises ? Y + 1 : Y, CellsX - 1, CellsY - 1, slant);
+            yield break;
+        }
+        if (CellsX > 1)
+        {
+            yield return this with { CellsX = CellsX - 1 };
+            yield return this with { X = X + 1, CellsX = CellsX - 1 };
+        }
+        if (CellsY > 1)
+        {
+            yield return this with { CellsY = CellsY - 1 };
+            yield return this with { Y = Y + 1, CellsY = CellsY - 1 };
+        }
     }
 
     /// <summary>The same block with (0, 0) at another cell.</summary>
@@ -40,34 +66,20 @@ internal readonly record struct Block(int X, int Y, int CellsX, int CellsY, Slan
                     yield return new Cell(X + x, Y + y);
     }
 
-    /// <summary>The record that works it from a corner, and the last cell that it works.</summary>
-    public (Record Record, Cell Last) From(Cell corner, RecordWidth width, Head head, bool rise)
+    /// <summary>The record that works it in one of its ways.</summary>
+    public Record Record(Stroke stroke, RecordWidth width, Head head, bool rise)
     {
-        Debug.Assert(Corners().Contains(corner), "Work starts from a corner.");
-        return CellsX == 1 || CellsY == 1 || Slant != Slant.None ? Row(corner, width, head, rise) : Patch(corner, head, rise);
+        var first = stroke.First;
+        if (CellsX == 1 || CellsY == 1 || Slant != Slant.None)
+        {
+            var heading = HeadingOf(Math.Sign(stroke.Last.X - first.X), Math.Sign(stroke.Last.Y - first.Y));
+            return Jobs.Record.Row(width, head, first, heading, Math.Max(CellsX, CellsY), rise);
+        }
+        var way = (stroke.AlongY ? PatchWay.AlongY : PatchWay.AlongX)
+            | (first.X == X ? 0 : PatchWay.XFalls)
+            | (first.Y == Y ? 0 : PatchWay.YFalls);
+        return Jobs.Record.Patch(head, first, CellsX, CellsY, way, rise);
     }
-
-    private (Record Record, Cell Last) Row(Cell first, RecordWidth width, Head head, bool rise)
-    {
-        var last = Across(first, true, true);
-        var heading = HeadingOf(Math.Sign(last.X - first.X), Math.Sign(last.Y - first.Y));
-        return (Record.Row(width, head, first, heading, Math.Max(CellsX, CellsY), rise), last);
-    }
-
-    // Long rows need fewer turns than short ones.
-    private (Record Record, Cell Last) Patch(Cell corner, Head head, bool rise)
-    {
-        var alongY = CellsY > CellsX;
-        var way = (alongY ? PatchWay.AlongY : PatchWay.AlongX)
-            | (corner.X == X ? 0 : PatchWay.XFalls)
-            | (corner.Y == Y ? 0 : PatchWay.YFalls);
-        var isOdd = (alongY ? CellsX : CellsY) % 2 == 1;
-        return (Record.Patch(head, corner, CellsX, CellsY, way, rise), Across(corner, alongY || isOdd, !alongY || isOdd));
-    }
-
-    private Cell Across(Cell corner, bool alongX, bool alongY) => new(
-        alongX ? X + X + CellsX - 1 - corner.X : corner.X,
-        alongY ? Y + Y + CellsY - 1 - corner.Y : corner.Y);
 
     private static int HeadingOf(int dx, int dy)
     {

@@ -12,7 +12,13 @@ internal sealed class Mask
         Width = width;
         Depth = depth;
         _cells = cells;
+        CellCount = cells.AsSpan().Count(true);
     }
+
+    /// <summary>Tells masks of other cells apart, and of the same cells at another place.</summary>
+    public static IEqualityComparer<Mask> SameCells { get; } = EqualityComparer<Mask>.Create(
+        (one, other) => one!.Origin == other!.Origin && one.Width == other.Width && one.Cells.SequenceEqual(other.Cells),
+        mask => HashCode.Combine(mask.Origin, mask.Width, mask.CellCount));
 
     /// <summary>Cells along X, 1 and up.</summary>
     public int Width { get; }
@@ -22,6 +28,9 @@ internal sealed class Mask
 
     /// <summary>Where the mask's own (0, 0) lies on the layer.</summary>
     public Cell Origin { get; private init; }
+
+    /// <summary>How many cells are worked, 1 and up.</summary>
+    public int CellCount { get; }
 
     /// <summary>Whether a cell is worked; none outside is.</summary>
     public bool this[int x, int y] => (uint)x < (uint)Width && (uint)y < (uint)Depth && _cells[y * Width + x];
@@ -65,5 +74,14 @@ internal sealed class Mask
             foreach (var (x, y) in block.Cells())
                 cells[(y - bottom) * width + x - left] = true;
         return new Mask(width, depth, cells) { Origin = new Cell(left, bottom) };
+    }
+
+    /// <summary>A part of the mask, from one of its cells on; it may hold no cell to work.</summary>
+    public Mask Part(Cell from, int width, int depth)
+    {
+        var cells = new bool[width * depth];
+        for (var y = 0; y < depth; y++)
+            Cells.Slice((from.Y + y) * Width + from.X, width).CopyTo(cells.AsSpan(y * width));
+        return new Mask(width, depth, cells) { Origin = from };
     }
 }

@@ -14,12 +14,17 @@ public sealed record Plan(IReadOnlyList<Record> Records, RecordWidth Width, int 
 
     /// <summary>Whether the image fits the machine's store. A longer job can still be streamed.</summary>
     public bool Fits => ImageBytes <= StoreBytes;
+
+    /// <summary>By how many records at most the layers are above their fewest; 0 where every layer is proved.</summary>
+    public int Gap => Layers.Sum(layer => Math.Max(0, layer.Records - layer.AtLeast));
 }
 
 /// <summary>What one layer of a plan costs.</summary>
 /// <param name="Layer">The layer, 0 the lowest.</param>
-/// <param name="Records">Records that it takes.</param>
+/// <param name="Records">Records that it takes; those that it shares with a lower layer count for that one.</param>
 /// <param name="Bytes">Bytes of those records.</param>
 /// <param name="CellsA">Cells that head a works on it.</param>
 /// <param name="CellsB">Cells that head b works on it.</param>
-public readonly record struct LayerCost(int Layer, int Records, long Bytes, int CellsA, int CellsB);
+/// <param name="Rectangles">The fewest rectangles that its cells can be cut into, head by head.</param>
+/// <param name="AtLeast">Records that the layer takes at least where it is not done by records of another one.</param>
+public readonly record struct LayerCost(int Layer, int Records, long Bytes, int CellsA, int CellsB, int Rectangles, int AtLeast);

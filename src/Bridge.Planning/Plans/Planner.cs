@@ -2,40 +2,43 @@ using Bridge.Jobs;
 
 namespace Bridge.Planning;
 
-/// <summary>Turns a shape into a short job that works every cell of it once. The same shape and machine always give the same job.</summary>
+/// <summary>
+/// Turns a shape into a short job that works every cell of it: the fewest records that are found, then little time among
+/// those. The same shape, machine and effort always give the same job.
+/// </summary>
 public static class Planner
 {
+    private const long CuttingSteps = 1_500_000_000;
+    private const long MostStepsOfMask = 150_000_000;
+    private const long RouteSteps = 400_000_000;
+    internal const long MostStepsOfRoute = 60_000_000;
+
     /// <summary>Plans a shape for a machine; the plan may be longer than the machine's store.</summary>
+    /// <param name="shape">What is wanted.</param>
+    /// <param name="machine">The machine.</param>
+    /// <param name="effort">How hard to try, 0 to 1000; 1 is about a second at most for each of cutting and routing.</param>
+    /// <param name="ended">Ends it early, with the best found so far: then it is up to chance which that is.</param>
     /// <exception cref="RefusedException">Nothing is to be worked, or the machine lacks the place or the head for it.</exception>
-    public static Plan Plan(Shape shape, Machine machine)
+    /// <exception cref="ArgumentOutOfRangeException">The effort is out of range.</exception>
+    public static Plan Plan(Shape shape, Machine machine, double effort = 1, CancellationToken ended = default)
     {
+        if (!(effort >= 0 && effort <= 1000))
+            throw new ArgumentOutOfRangeException(nameof(effort), effort, "The effort is 0 to 1000.");
         if (MachineFit.Refusal(shape, machine) is { } refusal)
             throw new RefusedException([refusal]);
-        var job = new JobDraft(machine.Width);
-        List<LayerCost> costs = [];
-        var highest = Enumerable.Range(0, shape.Layers).Last(layer => !shape.IsEmpty(layer));
-        for (var layer = 0; layer <= highest; layer++)
-        {
-            var before = job.Records.Count;
-            WorkLayer(job, shape, layer);
-            costs.Add(Cost(shape, layer, job.Records.Count - before, machine.Width));
-        }
-        if (job.Records.Count != machine.StoreBytes / machine.Width.Bytes) // a store full to its last record needs no end
-            job.Records.Add(Record.End);
-        return new Plan(job.Records, machine.Width, machine.StoreBytes, costs);
+        var shapeParts = new ShapeParts(shape, machine.MayOverprint, (long)(effort * CuttingSteps), (long)(effort * MostStepsOfMask), ended);
+        var parts = shapeParts.InOrder();
+        var stretches = Repeats.Find(parts, machine.Width, machine.Grid.Layers);
+        var writer = new JobWriter(machine, parts, stretches, (long)(effort * RouteSteps), (long)(effort * MostStepsOfRoute), ended);
+        writer.Write();
+        var records = writer.Records;
+        if (records.Count != machine.StoreBytes / machine.Width.Bytes) // a store full to its last record needs no end
+            records.Add(Record.End);
+        var costs = Enumerable.Range(0, shapeParts.LayerCount)
+            .Select(layer => Cost(shape, layer, writer.RecordsOfLayer[layer], machine.Width, shapeParts.Bounds(layer)));
+        return new Plan(records, machine.Width, machine.StoreBytes, [.. costs]);
     }
 
-    private static void WorkLayer(JobDraft job, Shape shape, int layer)
-    {
-        if (layer > 0)
-            job.Rise();
-        if (shape.IsEmpty(layer))
-            job.Pass();
-        foreach (var head in job.Head == Head.A ? new[] { Head.A, Head.B } : [Head.B, Head.A])
-            if (Mask.Of(shape, layer, head) is { } mask)
-                job.Work(Cutting.Of(mask, mayOverlap: false).Blocks, head); // a pen that passes twice draws darker, so each cell is worked once
-    }
-
-    private static LayerCost Cost(Shape shape, int layer, int records, RecordWidth width) =>
-        new(layer, records, (long)records * width.Bytes, shape.Count(layer, Head.A), shape.Count(layer, Head.B));
+    private static LayerCost Cost(Shape shape, int layer, int records, RecordWidth width, (int Rectangles, int AtLeast) bounds) =>
+        new(layer, records, (long)records * width.Bytes, shape.Count(layer, Head.A), shape.Count(layer, Head.B), bounds.Rectangles, bounds.AtLeast);
 }

@@ -6,6 +6,8 @@ namespace Bridge.Planning;
 /// <summary>Pictures as shapes of one layer, worked by head a where they are dark. A pixel is a cell; the top row is the far edge (largest y).</summary>
 public static class ShapePicture
 {
+    private const byte MiddleGrey = 128;
+
     // PNG specification, third edition, 5.2
     private static ReadOnlySpan<byte> Signature => [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
 
@@ -23,7 +25,7 @@ public static class ShapePicture
         CheckSize(codec.Info, name, options.Limit);
         var (width, depth) = (codec.Info.Width, codec.Info.Height);
         var greys = Greys(codec, name);
-        var dark = options.Dither ? FloydSteinberg.Dark(greys, width) : Array.ConvertAll(greys, grey => grey < options.Threshold);
+        var dark = options.Dither ? FloydSteinberg.Dark(greys, width) : Array.ConvertAll(greys, grey => grey < (options.Threshold ?? MiddleGrey));
         var shape = new ShapeBuilder(width, depth, layers: 1, name);
         for (var i = 0; i < dark.Length; i++)
             if (dark[i])

@@ -18,7 +18,7 @@ internal sealed class HoldWatch(RunSettings settings, RunJournal journal, Device
         if (device.State != MachineState.Held || device.Cause == StateCause.Operator)
             return;
         if (device.Cause != StateCause.OperatorWait)
-            watcher.Told($"The machine holds: {StateWords.Of(device.Cause)}. {StateWords.WhatToDo(device.Cause)}");
+            watcher.Told($"The machine holds: {StateWords.Of(device.Cause)}. {StateWords.WhatToDo(device.Cause)} Then go on or stop.");
         else if (!settings.GoesOnAtWaits)
             watcher.Told("The job waits for you: do what it waits for, then go on.");
     }
@@ -29,7 +29,9 @@ internal sealed class HoldWatch(RunSettings settings, RunJournal journal, Device
         WatchJournal();
         if (device is { State: MachineState.Held, Cause: StateCause.OperatorWait } && settings.GoesOnAtWaits && steering.IsIdle && journal.IsWritten)
             steering.Want(MachineCommand.Unhold);
-        return now >= NextDeadline ? RunEnds.HeldTooLong(device.Cause) : null;
+        if (now < NextDeadline)
+            return null;
+        return _journalFailed ? RunEnds.HeldForJournal() : RunEnds.HeldTooLong(device.Cause);
     }
 
     private void WatchJournal()

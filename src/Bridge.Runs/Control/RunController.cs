@@ -10,8 +10,12 @@ namespace Bridge.Runs;
 /// </summary>
 public sealed class RunController
 {
+    // A computer that sleeps or has other work is not at the run for longer than this: what is beyond it no device is blamed for.
+    private static readonly TimeSpan LongestTurn = TimeSpan.FromMilliseconds(200);
+
     private readonly ProvedJob _job;
     private readonly RunSettings _settings;
+    private readonly Resumption? _resumed;
     private readonly IRunWatcher _watcher;
     private readonly ArrayBufferWriter<byte> _output = new();
     private readonly FrameDecoder _decoder = new();
@@ -27,23 +31,25 @@ public sealed class RunController
     private readonly RunProcedure _procedure;
     private readonly Verdict _verdict;
     private TimeSpan _now;
+    private TimeSpan _lastTick;
     private bool _hasBegun;
     private TimeSpan _stopBy = TimeSpan.MaxValue;
 
-    /// <summary>A run that has not yet begun; nothing is sent before the first <see cref="Tick"/>.</summary>
-    public RunController(ProvedJob job, RunSettings settings, IJournal journal, IRunWatcher watcher)
+    /// <summary>A run that has not yet begun, or one that is gone on with; nothing is sent before the first <see cref="Tick"/>.</summary>
+    public RunController(ProvedJob job, RunSettings settings, IJournal journal, IRunWatcher watcher, Resumption? resumed = null)
     {
-        (_job, _settings, _watcher) = (job, settings, watcher);
+        (_job, _settings, _watcher, _resumed) = (job, settings, watcher, resumed);
+        var course = resumed?.Course ?? Course.Whole(job.Job.Image, job.Machine.Grid);
         _device = new DeviceView(settings.RunId);
-        _journal = new RunJournal(journal);
+        _journal = new RunJournal(journal, resumed?.Entries ?? 0);
         _dialogue = new Dialogue(job.Machine.TimeOuts, settings.Token, _output);
-        _feed = new RecordFeed(job, _journal, _dialogue, _device);
+        _feed = new RecordFeed(job, course, _journal, _dialogue, _device);
         _steering = new Steering(_dialogue, _device, _journal, watcher);
         _holds = new HoldWatch(settings, _journal, _device, _steering, watcher);
         _stops = new StopBurst(job.Machine.TimeOuts.Answer);
-        _intake = new StatusIntake(job, settings, _device, _journal, _dialogue, _feed, _holds, watcher);
-        _procedure = new RunProcedure(job, settings, _journal, _dialogue, _device, _feed, _steering);
-        _verdict = new Verdict(job, _device, _procedure, _steering, _stops);
+        _intake = new StatusIntake(job, course, resumed?.Worked, settings, _device, _journal, _dialogue, _feed, _holds, watcher);
+        _procedure = new RunProcedure(job, course, settings, _journal, _dialogue, _device, _feed, _steering, resumed?.SentBefore);
+        _verdict = new Verdict(course.Records(job.RecordsToSend), _device, _procedure, _steering, _stops);
     }
 
     /// <summary>How the run ended; null while it goes on.</summary>
@@ -54,6 +60,9 @@ public sealed class RunController
 
     /// <summary>Where the run stands.</summary>
     public RunProgress Progress => _intake.Progress(_now);
+
+    /// <summary>When the job was first seen to be under way, on the run's clock; null before.</summary>
+    public TimeSpan? StartedAt => _intake.StartedAt;
 
     /// <summary>Frames that were sent more than once.</summary>
     public long Retransmissions => _dialogue.Retransmissions;
@@ -115,9 +124,8 @@ public sealed class RunController
     public void Tick(TimeSpan now)
     {
         _now = now;
-        if (!_hasBegun)
-            _journal.Begin(now, _job, _settings);
-        _hasBegun = true;
+        Begin();
+        ExcuseAbsence(now);
         _journal.Tick(now);
         while (End is null && _requests.TryDequeue(out var command))
             Carry(command);
@@ -133,6 +141,27 @@ public sealed class RunController
         if (now >= _stopBy && _steering.End is null)
             Abort();
         Judge();
+    }
+
+    private void ExcuseAbsence(TimeSpan now)
+    {
+        var absence = now - _lastTick - LongestTurn;
+        _lastTick = now;
+        if (absence <= TimeSpan.Zero)
+            return;
+        _dialogue.Excuse(absence);
+        _procedure.Excuse(absence);
+    }
+
+    private void Begin()
+    {
+        if (_hasBegun)
+            return;
+        _hasBegun = true;
+        if (_resumed is null)
+            _journal.Begin(_now, _job, _settings);
+        else
+            _journal.GoOn(_now, _resumed, _settings);
     }
 
     private void Carry(MachineCommand command)
@@ -208,10 +237,12 @@ public sealed class RunController
     {
         if (End is not null)
             return;
+        _intake.FollowWork();
         _journal.End(_now, _device, end.Outcome);
         if (!_journal.IsWritten)
             end = RunEnds.WithoutJournal(end, _journal.Why);
         var isCertain = _intake.IsUpToDate && end.Outcome != RunOutcome.LineLost;
-        End = end with { Words = $"{end.Words} {RunEnds.Known(_device, _job.RecordsToSend, _feed.Sent, isCertain)}" };
+        var doubt = isCertain ? 0 : _feed.Sent - _device.RecordsDone;
+        End = end with { Words = $"{end.Words} {RunEnds.Known(_intake.Place, _job.RecordsToSend, _feed.Sent, doubt)}" };
     }
 }

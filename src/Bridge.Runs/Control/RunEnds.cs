@@ -5,7 +5,7 @@ namespace Bridge.Runs;
 /// <summary>The ends that a run can come to, in words: what happened, what the machine does now, what a person can do.</summary>
 internal static class RunEnds
 {
-    private const string RunAgain = "Run the job again when the machine is ready: it starts from the beginning.";
+    private const string RunAgain = "When the machine is ready, run the job again from its beginning, or go on with this run by --resume and its folder.";
 
     public static RunEnd Complete() => new(RunOutcome.Complete, "The job was executed to its end; the machine is at rest.", "");
 
@@ -38,7 +38,10 @@ internal static class RunEnds
     public static RunEnd Busy(MachineState state) => new(RunOutcome.Refused,
         $"The device is busy with another run: it is {state} ({StateWords.Of(state)}). It was given no command; "
         + "a machine in motion holds when a program connects.",
-        "See that the machine is as it should be, then run the job with --end-held, which ends a run that is held; or end it at the machine.");
+        "See that the machine is as it should be. Then go on with the run that is held, by --resume and its folder, or end it: run the job with --end-held.");
+
+    public static RunEnd NoLongerHeld(MachineState state) => new(RunOutcome.Refused,
+        $"The device no longer holds the run: it is {state} ({StateWords.Of(state)}). Nothing was started.", "Try again: it is then looked at anew.");
 
     public static RunEnd NoAnswer() => new(RunOutcome.NoAnswer, "The device never answered; nothing was started.",
         "Check that it has power, the cable, the port's name and the baud rate in the machine file.");
@@ -52,7 +55,7 @@ internal static class RunEnds
 
     public static RunEnd LineLost(string why) => new(RunOutcome.LineLost,
         $"The line to the device was lost: {why}. By itself the machine stops after its line time-out and holds; go and see that it does.",
-        "If it moves, press the e-stop. Check the cable, then run the job again: it starts from the beginning.");
+        "If it moves, press the e-stop. Check the cable, then go on with this run by --resume and its folder.");
 
     public static RunEnd OfLink(LinkFault fault, byte? version, bool wasHeard) => fault switch
     {
@@ -70,8 +73,12 @@ internal static class RunEnds
     public static RunEnd HeldTooLong(StateCause cause) => new(RunOutcome.HeldTooLong,
         $"The machine held{Because(cause)}, nobody let it go on, and the run was stopped; the machine is at rest.", ToDo(cause));
 
+    public static RunEnd HeldForJournal() => new(RunOutcome.HeldTooLong,
+        "The machine was held because the journal could not be written, and that did not change in time, so the run was stopped; "
+        + "the machine is at rest.", RunAgain);
+
     /// <summary>An end that the journal could not be told: who reads that alone does not learn of it, so it is neither complete nor stopped.</summary>
-    public static RunEnd WithoutJournal(RunEnd end, string why) => end with
+    public static RunEnd WithoutJournal(RunEnd end, string why) => end.Outcome == RunOutcome.JournalFailed ? end : end with
     {
         Outcome = end.Outcome is RunOutcome.Complete or RunOutcome.Stopped or RunOutcome.HeldTooLong ? RunOutcome.JournalFailed : end.Outcome,
         Words = $"{end.Words} The journal is true up to its last entry, but the rest could not be written to it ({why}).",
@@ -79,21 +86,24 @@ internal static class RunEnds
     };
 
     /// <summary>What is known of the work at an end.</summary>
-    public static string Known(DeviceView device, long records, uint sent, bool isCertain)
+    /// <param name="place">The place that the job has reached.</param>
+    /// <param name="records">Records of the job.</param>
+    /// <param name="sent">Records that were sent.</param>
+    /// <param name="doubt">Records of which it is not known what became of them.</param>
+    public static string Known(JobPlace place, long records, uint sent, uint doubt)
     {
         if (sent == 0)
             return "No record was sent.";
-        var cells = device.CellsDone == 0 ? "" : $" and {Count(device.CellsDone, "cell")} of the next";
-        var doubt = sent - device.RecordsDone;
-        return !isCertain && doubt > 0
-            ? $"{device.RecordsDone} of {Count(records, "record")}{cells} are known to be done; "
+        var cells = place.Cells == 0 ? "" : $" and {Count(place.Cells, "cell")} of the next";
+        return doubt > 0
+            ? $"{place.Records} of {Count(records, "record")}{cells} are known to be done; "
                 + $"what became of the next {Count(doubt, "record")}, which were sent, is not known."
-            : $"{device.RecordsDone} of {Count(records, "record")}{cells} are done.";
+            : $"{place.Records} of {Count(records, "record")}{cells} are done.";
     }
 
     private static string Count(long number, string what) => number == 1 ? $"1 {what}" : $"{number} {what}s";
 
     private static string Because(StateCause cause) => StateWords.Of(cause) is { Length: > 0 } words ? $" ({words})" : "";
 
-    private static string ToDo(StateCause cause) => StateWords.WhatToDo(cause) is { Length: > 0 } words ? words : RunAgain;
+    private static string ToDo(StateCause cause) => $"{StateWords.WhatToDo(cause)} {RunAgain}".TrimStart();
 }

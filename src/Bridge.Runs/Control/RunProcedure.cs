@@ -12,6 +12,8 @@ internal sealed class RunProcedure
     private static readonly TimeSpan JournalPatience = TimeSpan.FromSeconds(5);
 
     private readonly ProvedJob _job;
+    private readonly Course _course;
+    private readonly long? _sentBefore;
     private readonly RunSettings _settings;
     private readonly RunJournal _journal;
     private readonly Dialogue _dialogue;
@@ -22,10 +24,13 @@ internal sealed class RunProcedure
     private TimeSpan _now;
     private TimeSpan _waitingSince;
 
-    public RunProcedure(ProvedJob job, RunSettings settings, RunJournal journal, Dialogue dialogue, DeviceView device, RecordFeed feed, Steering steering)
+    // sentBefore: where the device has the run already, the most records that it may have taken.
+    public RunProcedure(ProvedJob job, Course course, RunSettings settings, RunJournal journal, Dialogue dialogue, DeviceView device,
+        RecordFeed feed, Steering steering, long? sentBefore)
     {
-        (_job, _settings, _journal, _dialogue, _device, _feed, _steering) = (job, settings, journal, dialogue, device, feed, steering);
-        _waits = Steps().SelectMany(step => step).GetEnumerator();
+        (_job, _course, _settings, _journal, _dialogue, _device, _feed, _steering, _sentBefore) =
+            (job, course, settings, journal, dialogue, device, feed, steering, sentBefore);
+        _waits = (sentBefore is null ? Steps() : StepsOnward()).SelectMany(step => step).GetEnumerator();
     }
 
     /// <summary>Whether something was asked that may move the machine or switch its drivers on.</summary>
@@ -52,6 +57,9 @@ internal sealed class RunProcedure
         return now >= NextDeadline ? _waits.Current.OrElse!() : null;
     }
 
+    /// <summary>Takes note that the run stood still for a while, ending now: what is waited for may take so much longer.</summary>
+    public void Excuse(TimeSpan absence) => _waitingSince += absence;
+
     private IEnumerable<IEnumerable<Wait>> Steps()
     {
         yield return WriteJournal();
@@ -63,12 +71,30 @@ internal sealed class RunProcedure
             yield return Order(MachineCommand.Clear, MachineState.Stopped);
         HasLeftAborted = true;
         yield return Order(MachineCommand.Reset, MachineState.Idle);
-        yield return Ask("the run", new Begin(_settings.RunId, (uint)_job.RecordsToSend));
+        yield return Ask("the run", new Begin(_settings.RunId, (uint)_course.Records(_job.RecordsToSend)));
         _device.HasRun = true;
         yield return FillQueue();
         yield return Tell(MachineCommand.Start);
         yield return [new Wait(() => false)];
     }
+
+    private IEnumerable<IEnumerable<Wait>> StepsOnward()
+    {
+        yield return WriteJournal();
+        yield return Connect();
+        if (!HoldsRun())
+            yield return [GiveUp(RunEnds.NoLongerHeld(_device.State))];
+        (IsEngaged, HasLeftAborted) = (true, true);
+        _feed.Skip(_device.Last!.Value.RecordsTaken);
+        _device.HasRun = true;
+        yield return FillQueue();
+        if (_device.Cause != StateCause.OperatorWait)
+            yield return Tell(MachineCommand.Unhold);
+        yield return [new Wait(() => false)];
+    }
+
+    private bool HoldsRun() => _device.Last is { } last && last.RunId == _settings.RunId && last.RecordsTaken <= _sentBefore
+        && last.State is MachineState.Held or MachineState.Complete;
 
     private IEnumerable<Wait> WriteJournal()
     {

@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Wire;
@@ -12,25 +11,29 @@ namespace Bridge.Runs;
 /// <param name="MachineBytes">The machine file.</param>
 /// <param name="RunsFolder">Where the run's folder is made.</param>
 /// <param name="Settings">What the run is told beside.</param>
+/// <param name="CountCellsNotAsTold">For a device whose gantry can be looked at: in how many cells it differs from those told; else null.</param>
 public sealed record RunRequest(
-    string JobName, byte[] JobBytes, string MachineName, byte[] MachineBytes, string RunsFolder, RunSettings Settings);
+    string JobName, byte[] JobBytes, string MachineName, byte[] MachineBytes, string RunsFolder, RunSettings Settings,
+    Func<WorkedCells, long>? CountCellsNotAsTold = null);
 
 /// <summary>One run with its folder: proves the job, makes the folder, runs, and leaves journal, log, pictures and summary behind.</summary>
 public sealed class RunSession : IDisposable
 {
-    private readonly RunRequest _request;
+    private readonly RunSettings _settings;
+    private readonly Func<WorkedCells, long>? _countCellsNotAsTold;
     private readonly ProvedJob _job;
     private readonly FileJournal _journal;
     private readonly RunLog _log;
     private readonly TimeProvider _time;
     private readonly DateTimeOffset _began;
 
-    private RunSession(RunRequest request, ProvedJob job, RunFolder folder, IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
+    private RunSession(
+        RunSettings settings, Func<WorkedCells, long>? countCellsNotAsTold, ProvedJob job, RunFolder folder, FileJournal journal, Resumption? resumed,
+        IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
     {
-        (_request, _job, Folder, _time, _began) = (request, job, folder, time, began);
-        _journal = OpenJournal(folder);
+        (_settings, _countCellsNotAsTold, _job, Folder, _journal, _time, _began) = (settings, countCellsNotAsTold, job, folder, journal, time, began);
         _log = new RunLog(folder.EventsFile, watcher);
-        Controller = new RunController(job, request.Settings, _journal, _log);
+        Controller = new RunController(job, settings, journal, _log, resumed);
     }
 
     /// <summary>Where everything known about the run stands.</summary>
@@ -38,6 +41,9 @@ public sealed class RunSession : IDisposable
 
     /// <summary>The run itself, to ask it to hold, go on, stop or abort.</summary>
     public RunController Controller { get; }
+
+    /// <summary>The run in one page, once it has ended; null before.</summary>
+    public RunSummary? Summary { get; private set; }
 
     /// <summary>Proves the job and makes the folder. Nothing is sent yet.</summary>
     /// <param name="request">What is to be run.</param>
@@ -50,8 +56,20 @@ public sealed class RunSession : IDisposable
         var machine = MachineFile.Parse(request.MachineBytes, request.MachineName);
         var job = ProvedJob.Of(JobFile.Parse(request.JobBytes, request.JobName), machine);
         var folder = RunFolder.Create(request.RunsFolder, Path.GetFileNameWithoutExtension(request.JobName), began, request.JobBytes, request.MachineBytes);
-        return new RunSession(request, job, folder, watcher, time, began);
+        return new RunSession(request.Settings, request.CountCellsNotAsTold, job, folder, OpenJournal(folder), null, watcher, time, began);
     }
+
+    /// <summary>Goes on with a run in its own folder. Nothing is sent yet.</summary>
+    /// <param name="stopped">The run as it was read from its folder.</param>
+    /// <param name="resumed">How it goes on.</param>
+    /// <param name="settings">What the run is told beside; its number on the wire is the resumption's.</param>
+    /// <param name="watcher">Who watches.</param>
+    /// <param name="time">The run's clock, the line's own: real or virtual.</param>
+    /// <param name="began">The date and time that the records bear.</param>
+    /// <exception cref="RefusedException">The journal cannot be written, or another program has it.</exception>
+    public static RunSession GoOn(
+        StoppedRun stopped, Resumption resumed, RunSettings settings, IRunWatcher watcher, TimeProvider time, DateTimeOffset began) =>
+        new(settings with { RunId = resumed.RunId }, null, stopped.Job, stopped.Folder, OpenJournal(stopped), resumed, watcher, time, began);
 
     /// <summary>Runs over a line to the end, then writes pictures and summary.</summary>
     public async Task<RunEnd> RunAsync(ILine line)
@@ -69,25 +87,33 @@ public sealed class RunSession : IDisposable
         _journal.Dispose();
     }
 
-    private static FileJournal OpenJournal(RunFolder folder)
+    private static FileJournal OpenJournal(RunFolder folder) =>
+        OpenJournal(folder, "Nothing was started. Choose another one with --runs.", () => new FileJournal(folder.JournalFile));
+
+    private static FileJournal OpenJournal(StoppedRun stopped) =>
+        OpenJournal(stopped.Folder, "Nothing was started. See that no other program goes on with the same run.",
+            () => FileJournal.GoOn(stopped.Folder.JournalFile, stopped.JournalLength));
+
+    private static FileJournal OpenJournal(RunFolder folder, string action, Func<FileJournal> open)
     {
         try
         {
-            return new FileJournal(folder.JournalFile);
+            return open();
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            throw new RefusedException(folder.JournalFile, $"a journal that cannot be made ({error.Message})", "a folder with room that may be written",
-                "Nothing was started. Choose another one with --runs.");
+            throw new RefusedException(folder.JournalFile, $"a journal that cannot be opened ({error.Message})", "a folder with room that may be written",
+                action);
         }
     }
 
     private RunEnd WriteRecords(RunEnd end, TimeSpan took)
     {
+        Summary = SummaryOf(end, took);
         try
         {
             LayerPicture.DrawAll(Controller.Worked, Folder.Pictures);
-            File.WriteAllText(Folder.SummaryFile, SummaryOf(end, took).ToJson());
+            File.WriteAllText(Folder.SummaryFile, Summary.ToJson());
             return end;
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
@@ -103,15 +129,17 @@ public sealed class RunSession : IDisposable
         WhatToDo = end.WhatToDo,
         Machine = _job.Machine.Name,
         MachineDigest = _job.Machine.Digest.ToString(),
-        JobDigest = Convert.ToHexStringLower(SHA256.HashData(_request.JobBytes)),
-        Device = _request.Settings.Device,
+        JobDigest = _job.JobDigest,
+        Device = _settings.Device,
         Began = _began,
         Seconds = Math.Round(took.TotalSeconds, 3),
+        JobSeconds = Controller.StartedAt is { } started ? Math.Round((took - started).TotalSeconds, 3) : null,
         PredictedSeconds = Math.Round(Timetable.Of(_job.Job.Image, _job.Machine).Seconds, 3),
         Records = _job.RecordsToSend,
         RecordsDone = Controller.Progress.Records,
         WorkedByA = Controller.Worked.Counts.A,
         WorkedByB = Controller.Worked.Counts.B,
+        CellsNotAsTold = _countCellsNotAsTold?.Invoke(Controller.Worked),
         Retransmissions = Controller.Retransmissions,
         DamagedFrames = Controller.Received.BadFcs,
         Program = typeof(RunSession).Assembly.GetName().Version?.ToString(3) ?? "",

@@ -4,10 +4,14 @@ namespace Bridge.Runs;
 
 /// <summary>Takes what the device says of itself: holds it against what was sent, follows the work, and tells the journal and the watcher.</summary>
 internal sealed class StatusIntake(
-    ProvedJob job, RunSettings settings, DeviceView device, RunJournal journal, Dialogue dialogue, RecordFeed feed, HoldWatch holds, IRunWatcher watcher)
+    ProvedJob job, Course course, WorkedCells? workedBefore, RunSettings settings, DeviceView device,
+    RunJournal journal, Dialogue dialogue, RecordFeed feed, HoldWatch holds, IRunWatcher watcher)
 {
-    private readonly WorkTracker _tracker = new(job.Job.Image, job.Machine.Grid);
+    private readonly WorkTracker _tracker = new(course, workedBefore);
     private TimeSpan _progressAt;
+
+    /// <summary>When the job was first seen to be under way; null before.</summary>
+    public TimeSpan? StartedAt { get; private set; }
 
     /// <summary>The cells that the device says it has worked.</summary>
     public WorkedCells Worked => _tracker.Worked;
@@ -15,9 +19,12 @@ internal sealed class StatusIntake(
     /// <summary>Whether the last Status was believed and about this run.</summary>
     public bool IsUpToDate { get; private set; } = true;
 
+    /// <summary>The place that the job has reached, as the device says.</summary>
+    public JobPlace Place => course.PlaceOf(device.RecordsDone, device.CellsDone);
+
     /// <summary>Where the run stands.</summary>
     public RunProgress Progress(TimeSpan now) => new(
-        device.State, device.Cause, device.RecordsDone, job.RecordsToSend, Worked.Counts.A + Worked.Counts.B,
+        device.State, device.Cause, Place.Records, job.RecordsToSend, Worked.Counts.A + Worked.Counts.B,
         device.Last?.Layer ?? 0, device.Last?.X ?? 0, device.Last?.Y ?? 0, now);
 
     /// <summary>Takes a Status. Gives the end to stop for if the device's counts of records cannot be, else null.</summary>
@@ -27,8 +34,7 @@ internal sealed class StatusIntake(
         IsUpToDate = !CountsTooMany(status) && device.Take(status);
         if (!IsUpToDate)
             return CountsTooMany(status) ? RunEnds.RecordsRefused(Answer.IndexMismatch) : null;
-        if (device.HasRun)
-            _tracker.AdvanceTo(status.RecordsDone, status.CellsDone);
+        FollowWork();
         if (state != status.State || cause != status.Cause)
             TakeState(now);
         else if ((records, cells) != (device.RecordsDone, device.CellsDone))
@@ -39,12 +45,17 @@ internal sealed class StatusIntake(
         return lacksRecords ? RunEnds.RecordsRefused(status.Answer) : null;
     }
 
+    /// <summary>Counts what the device says is worked.</summary>
+    public void FollowWork() => _tracker.AdvanceTo(device.RecordsDone, device.CellsDone);
+
     // A device that counts records which were never sent is not believed in anything.
     private bool CountsTooMany(in Status status) =>
         device.HasRun && status.RunId == settings.RunId && status.RecordsTaken > feed.Sent;
 
     private void TakeState(TimeSpan now)
     {
+        if (device.HasRun && device.State is MachineState.Starting or MachineState.Execute)
+            StartedAt ??= now;
         journal.State(now, device);
         watcher.StateChanged(Progress(now));
         holds.StateChanged(now);

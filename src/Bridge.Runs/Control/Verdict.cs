@@ -3,7 +3,7 @@ using Bridge.Wire;
 namespace Bridge.Runs;
 
 /// <summary>Whether the state that the machine is in ends the run, and how.</summary>
-internal sealed class Verdict(ProvedJob job, DeviceView device, RunProcedure procedure, Steering steering, StopBurst stops)
+internal sealed class Verdict(long records, DeviceView device, RunProcedure procedure, Steering steering, StopBurst stops)
 {
     /// <summary>The run's end; null while it goes on.</summary>
     public RunEnd? At(TimeSpan now)
@@ -17,7 +17,7 @@ internal sealed class Verdict(ProvedJob job, DeviceView device, RunProcedure pro
 
     private RunEnd? OfState() => device.State switch
     {
-        MachineState.Complete when device.HasRun => device.RecordsDone == job.RecordsToSend ? RunEnds.Complete() : RunEnds.EndedEarly(),
+        MachineState.Complete when device.HasRun => device.RecordsDone == records ? RunEnds.Complete() : RunEnds.EndedEarly(),
         MachineState.Aborted when procedure.HasLeftAborted => RunEnds.Aborted(device.Cause),
         MachineState.Stopped when device.HasRun && !steering.IsStopping => RunEnds.Stopped(device.Cause),
         _ => steering.End,

@@ -51,6 +51,18 @@ public sealed class RunFolder
         }
     }
 
+    /// <summary>The folder of a run that was.</summary>
+    /// <exception cref="RefusedException">There is no such folder, or it is none of a run.</exception>
+    public static RunFolder Open(string path)
+    {
+        var folder = new RunFolder(path);
+        foreach (var file in new[] { folder.JobFile, folder.MachineFile, folder.JournalFile })
+            if (!File.Exists(file))
+                throw new RefusedException(path, $"no {System.IO.Path.GetFileName(file)}", "the folder of a run, with its job, machine file and journal",
+                    "Give the folder that bridge run named at its end.");
+        return folder;
+    }
+
     private static string MakeNew(string runs, string name)
     {
         Directory.CreateDirectory(runs);

@@ -58,5 +58,15 @@ public sealed class RunLog : IRunWatcher, IDisposable
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _log.Dispose();
+    public void Dispose()
+    {
+        try
+        {
+            _log.Dispose();
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            // The disk is full: what could not be flushed is lost, and the journal has the run.
+        }
+    }
 }

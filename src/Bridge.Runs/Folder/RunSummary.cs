@@ -36,7 +36,10 @@ public sealed record RunSummary
     /// <summary>Seconds it took, referencing included.</summary>
     public required double Seconds { get; init; }
 
-    /// <summary>Seconds that were predicted for the job, from Start to its end.</summary>
+    /// <summary>Seconds from the job's start to the run's end, holds included; left out where it did not start.</summary>
+    public double? JobSeconds { get; init; }
+
+    /// <summary>Seconds that were predicted for the job, from its start to its end.</summary>
     public required double PredictedSeconds { get; init; }
 
     /// <summary>Records of the run, each repeat counted, the end included.</summary>
@@ -51,6 +54,9 @@ public sealed record RunSummary
     /// <summary>Cells worked by head b, as the device told.</summary>
     public required long WorkedByB { get; init; }
 
+    /// <summary>In how many cells the gantry's truth differs from what the device told; left out where the truth is not known, as of a board.</summary>
+    public long? CellsNotAsTold { get; init; }
+
     /// <summary>Frames that were sent more than once.</summary>
     public required long Retransmissions { get; init; }
 
@@ -63,6 +69,7 @@ public sealed record RunSummary
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
     {
         WriteIndented = true,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
         Converters = { new JsonStringEnumConverter() },
     };
 

@@ -9,6 +9,12 @@ public enum JournalKind
     /// <summary>A run begins: machine, job, device.</summary>
     Begin,
 
+    /// <summary>The run is taken up again by another program; the device has it still, and its counters go on.</summary>
+    TakeUp,
+
+    /// <summary>The run is gone on with from a place of its job, on a device that has forgotten it: counters begin anew, along a new course.</summary>
+    Restart,
+
     /// <summary>The device is in another state.</summary>
     State,
 
@@ -27,14 +33,14 @@ public enum JournalKind
 
 /// <summary>One entry of the journal; fields that say nothing are left out of the file.</summary>
 /// <param name="N">Its number in the journal, from 0, without gaps.</param>
-/// <param name="Seconds">Time since the run's start in seconds, on the run's clock.</param>
+/// <param name="Seconds">Time since the last Begin, TakeUp or Restart in seconds, on the run's clock.</param>
 /// <param name="Kind">What it tells.</param>
 public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
 {
     /// <summary>Version of the journal's format; in the first entry.</summary>
     public int? Format { get; init; }
 
-    /// <summary>The run's number on the wire; in the first entry.</summary>
+    /// <summary>The run's number on the wire; in the first entry and in a Restart.</summary>
     public int? Run { get; init; }
 
     /// <summary>The machine's name; in the first entry.</summary>
@@ -43,13 +49,16 @@ public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
     /// <summary>The digest of the machine file; in the first entry.</summary>
     public string? MachineDigest { get; init; }
 
-    /// <summary>What executes the run; in the first entry.</summary>
+    /// <summary>The digest of the job file; in the first entry.</summary>
+    public string? JobDigest { get; init; }
+
+    /// <summary>What executes the run; in the first entry, a TakeUp and a Restart.</summary>
     public string? Device { get; init; }
 
-    /// <summary>Records that are known to be so: of the whole run, sent, or done.</summary>
+    /// <summary>Records that are known to be so: of the whole run, sent, or done. In a Restart: the record of the job that it goes on in.</summary>
     public long? Records { get; init; }
 
-    /// <summary>Cells worked in the record that is being executed.</summary>
+    /// <summary>Cells worked in the record that is being executed. In a Restart: the cell of that record that it goes on with.</summary>
     public long? Cells { get; init; }
 
     /// <summary>The device's state, by its standard name.</summary>

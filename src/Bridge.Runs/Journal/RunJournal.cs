@@ -6,12 +6,12 @@ namespace Bridge.Runs;
 /// A run's own hand on its journal: numbers the entries, and keeps those that could not be written until they can. While any is kept
 /// nothing that moves the machine may be sent to it.
 /// </summary>
-internal sealed class RunJournal(IJournal journal)
+internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
 {
     private static readonly TimeSpan RetryInterval = TimeSpan.FromSeconds(1);
 
     private readonly Queue<JournalEntry> _unwritten = new();
-    private long _number;
+    private long _number = entriesBefore;
     private TimeSpan _retryAt;
 
     /// <summary>The most entries that are kept for later; the end is kept beyond it. What a held device still reports is far fewer.</summary>
@@ -32,9 +32,24 @@ internal sealed class RunJournal(IJournal journal)
         Run = settings.RunId,
         Machine = job.Machine.Name,
         MachineDigest = job.Machine.Digest.ToString(),
+        JobDigest = job.JobDigest,
         Device = settings.Device,
         Records = job.RecordsToSend,
     }, now);
+
+    /// <summary>The run goes on, in another program or on a device that was restarted.</summary>
+    public void GoOn(TimeSpan now, Resumption resumed, RunSettings settings)
+    {
+        if (resumed.SentBefore is { } sent)
+        {
+            Write(New(now, JournalKind.TakeUp) with { Run = settings.RunId, Device = settings.Device, Records = sent }, now);
+            return;
+        }
+
+        var start = resumed.Course.Start;
+        Write(New(now, JournalKind.Done) with { Records = resumed.DoneBefore.Records, Cells = resumed.DoneBefore.Cells }, now);
+        Write(New(now, JournalKind.Restart) with { Run = settings.RunId, Device = settings.Device, Records = start.Records, Cells = start.Cells }, now);
+    }
 
     public void Command(TimeSpan now, MachineCommand command) =>
         Write(New(now, JournalKind.Command) with { Command = command.ToString() }, now);

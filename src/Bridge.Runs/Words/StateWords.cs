@@ -52,20 +52,19 @@ public static class StateWords
         _ => "",
     };
 
-    /// <summary>What a person can do about a cause; empty where it is nothing.</summary>
+    /// <summary>What a person can do about a cause before the machine goes on or runs again; empty where it is nothing.</summary>
     public static string WhatToDo(StateCause cause) => cause switch
     {
-        StateCause.EStop => "See why it was pressed, make the machine safe, release it, then run the job again.",
-        StateCause.StopOctets or StateCause.Operator => "Run the job again when the machine is ready.",
+        StateCause.EStop => "See why it was pressed, make the machine safe, then release it.",
         StateCause.EndstopHit or StateCause.LostReference =>
-            "Look for what is in the way, a loose belt or a loose endstop wire, then run the job again: it references first.",
-        StateCause.LineSilent or StateCause.Starved => "Check the cable and this computer's load, then go on or stop.",
-        StateCause.HostRestarted => "See that no other program uses the machine, then go on or stop.",
+            "Look for what is in the way, a loose belt or a loose endstop wire.",
+        StateCause.LineSilent or StateCause.Starved => "Check the cable and this computer's load.",
+        StateCause.HostRestarted => "See that no other program uses the machine.",
         StateCause.ReferenceFailed => "Check the endstop of each axis and its wiring, and which end the machine file says it is at.",
         StateCause.BadRecord or StateCause.FirmwareFault or StateCause.Watchdog =>
             "Keep the run folder, it holds what is needed to find out why; check the firmware's version.",
         StateCause.StoreBlank or StateCause.StoreDamaged or StateCause.StoreForeign => "Store the job once more with bridge store.",
-        StateCause.OperatorWait => "Do what the job waits for, then go on.",
+        StateCause.OperatorWait => "Do what the job waits for.",
         _ => "",
     };
 

@@ -4,14 +4,17 @@ namespace Bridge.Runs;
 /// Sends a run's records as the device has room for them. The journal says that records are sent before they are, so what was sent
 /// is known whatever happens next.
 /// </summary>
-internal sealed class RecordFeed(ProvedJob job, RunJournal journal, Dialogue dialogue, DeviceView device)
+internal sealed class RecordFeed(ProvedJob job, Course course, RunJournal journal, Dialogue dialogue, DeviceView device)
 {
-    private readonly RecordSource _source = new(job.Job.Image, job.Machine.Grid);
+    private readonly RecordSource _source = new(course);
     private readonly byte[] _octets = new byte[Wire.Records.MaxOctets];
     private int _loaded; // records in the buffer, told to the journal and not yet sent
 
     /// <summary>Records sent so far.</summary>
     public uint Sent => _source.Taken - (uint)_loaded;
+
+    /// <summary>Leaves out the first records, which the device has taken already.</summary>
+    public void Skip(uint records) => _source.Skip(records);
 
     /// <summary>Sends what can be sent now.</summary>
     public void Tick(TimeSpan now)
@@ -31,7 +34,7 @@ internal sealed class RecordFeed(ProvedJob job, RunJournal journal, Dialogue dia
     // Records go out by the quarter of the queue: one by one, each would cost a frame and an entry of the journal.
     private bool TryLoad(TimeSpan now)
     {
-        var left = job.RecordsToSend - _source.Taken;
+        var left = course.Records(job.RecordsToSend) - _source.Taken;
         var room = Math.Min(left, device.RecordsLimit - (long)_source.Taken);
         var least = Math.Min(left, Math.Clamp(dialogue.QueueRecords / 4, 1, Wire.Records.MaxCount(job.Machine.Width.Bytes)));
         if (room < Math.Max(1, least))

@@ -2,10 +2,10 @@ using Bridge.Jobs;
 
 namespace Bridge.Runs;
 
-/// <summary>The records of a run in the order in which they are sent: each `again` unrolled, the `end` last where there is one.</summary>
-public sealed class RecordSource(Image image, Grid grid)
+/// <summary>The records of a run's course in the order in which they are sent: each `again` unrolled, the `end` last where there is one.</summary>
+public sealed class RecordSource(Course course)
 {
-    private readonly PassReader _passes = new(image, grid);
+    private readonly IEnumerator<Pass> _passes = course.Passes();
     private Record _next;
     private bool _hasNext;
     private bool _endTaken;
@@ -17,16 +17,23 @@ public sealed class RecordSource(Image image, Grid grid)
     public int Take(Span<byte> buffer, long most)
     {
         var taken = 0;
-        var bytes = image.Width.Bytes;
+        var bytes = course.Width.Bytes;
         while (taken < most && (taken + 1) * bytes <= buffer.Length && TryPeek(out var record))
         {
-            RecordCodec.Write(image.Width, record, buffer[(taken * bytes)..]);
+            RecordCodec.Write(course.Width, record, buffer[(taken * bytes)..]);
             _hasNext = false;
             taken++;
         }
 
         Taken += (uint)taken;
         return taken;
+    }
+
+    /// <summary>Leaves out the first records, which somebody else has sent.</summary>
+    public void Skip(uint records)
+    {
+        for (; Taken < records && TryPeek(out _); Taken++)
+            _hasNext = false;
     }
 
     private bool TryPeek(out Record record)
@@ -39,14 +46,14 @@ public sealed class RecordSource(Image image, Grid grid)
 
     private bool TryNext(out Record record)
     {
-        if (_passes.TryNext(out var pass))
+        if (_passes.MoveNext())
         {
-            record = pass.Record;
+            record = _passes.Current.Record;
             return true;
         }
 
         record = Record.End;
-        var due = image.HasEnd && !_endTaken;
+        var due = course.HasEnd && !_endTaken;
         _endTaken = true;
         return due;
     }

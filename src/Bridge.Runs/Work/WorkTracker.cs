@@ -2,30 +2,27 @@ using Bridge.Jobs;
 
 namespace Bridge.Runs;
 
-/// <summary>Follows a run through its job: from the records and cells that the device says are done to the cells that they are.</summary>
+/// <summary>Follows a run along its course: from the records and cells that the device says are done to the cells that they are.</summary>
 public sealed class WorkTracker
 {
-    private readonly PassReader _passes;
-    private Pass _pass;
+    private readonly IEnumerator<Pass> _passes;
     private bool _inPass;
     private CellPathEnumerator _cells;
     private long _records;
     private long _cellsOfPass;
 
-    /// <summary>Nothing is done yet.</summary>
-    public WorkTracker(Image image, Grid grid)
+    /// <summary>Nothing of the course is done yet.</summary>
+    /// <param name="course">The course.</param>
+    /// <param name="worked">What was worked before it; it is added to.</param>
+    public WorkTracker(Course course, WorkedCells? worked = null)
     {
-        _passes = new PassReader(image, grid);
-        Worked = new WorkedCells(grid);
-        _inPass = _passes.TryNext(out _pass);
-        _cells = _pass.Work.GetEnumerator();
+        _passes = course.Passes();
+        Worked = worked ?? new WorkedCells(course.Grid);
+        NextPass();
     }
 
     /// <summary>The cells worked so far.</summary>
     public WorkedCells Worked { get; }
-
-    /// <summary>The record of the image that is being executed, or was last, from 0.</summary>
-    public int Index => _pass.Index;
 
     /// <summary>Goes on to where so many records are done and so many cells of the next one. What was done before stays done.</summary>
     public void AdvanceTo(long records, long cells)
@@ -46,17 +43,16 @@ public sealed class WorkTracker
         while (_cellsOfPass < upTo && _cells.MoveNext())
         {
             _cellsOfPass++;
-            Worked.Add(_cells.Current, _pass.Entry.Layer, _pass.Entry.Head);
+            Worked.Add(_cells.Current, _passes.Current.Entry.Layer, _passes.Current.Entry.Head);
         }
     }
 
     private void NextPass()
     {
-        _inPass = _passes.TryNext(out var next);
+        _inPass = _passes.MoveNext();
         if (!_inPass)
             return;
-        _pass = next;
-        _cells = _pass.Work.GetEnumerator();
+        _cells = _passes.Current.Work.GetEnumerator();
         _cellsOfPass = 0;
     }
 }

@@ -16,7 +16,7 @@ public sealed class RecordFeed
     {
         this.host = host;
         width = image.Width.Bytes;
-        var source = new RecordSource(image, grid);
+        var source = new RecordSource(Course.Whole(image, grid));
         var all = new List<byte>();
         var part = new byte[Records.MaxOctets];
         for (var count = source.Take(part, long.MaxValue); count > 0; count = source.Take(part, long.MaxValue))

@@ -7,7 +7,7 @@ public class TroubleTests
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
-        var code = await Trouble.CaughtAsync(new Report(output, error), () => throw new InvalidOperationException("the sum is wrong"));
+        var code = await Trouble.CaughtAsync(new Report(new OutputWriter(output), error), () => throw new InvalidOperationException("the sum is wrong"));
         Assert.Equal(70, code); // EX_SOFTWARE of sysexits.h
         Assert.Contains("Sorry", error.ToString());
         Assert.Contains("InvalidOperationException: the sum is wrong", error.ToString());

@@ -1,3 +1,5 @@
+using Bridge.Runs;
+
 namespace Bridge.Cli.Tests;
 
 public sealed class RunTests : IDisposable
@@ -49,6 +51,49 @@ public sealed class RunTests : IDisposable
     {
         var ran = await Run(await _folder.KiteJob(), "--faults", "skip=x:5:-400");
         Assert.Contains("What the mock's gantry really worked differs", ran.Output);
+        var summary = RunSummary.FromJson(File.ReadAllText(Directory.GetFiles(_folder.In("runs"), "summary.json", SearchOption.AllDirectories).Single()))!;
+        Assert.InRange(summary.CellsNotAsTold!.Value, 1, 1000);
+        Assert.Equal(summary.PredictedSeconds, summary.JobSeconds!.Value, 0.02);
+    }
+
+    [Fact]
+    public async Task A_run_that_was_stopped_is_gone_on_with_in_its_own_folder()
+    {
+        Assert.Equal(4, (await Run(await _folder.KiteJob(), "--faults", "estop-at=20")).ExitCode);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        var ran = await InProcess.Run("run", "--resume", folder, "--fast", "--in-doubt", "redo");
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.Contains("led back", ran.Output);
+        Assert.Equal(folder, Assert.Single(Directory.GetDirectories(_folder.In("runs"))));
+        Assert.Contains("\"Complete\"", File.ReadAllText(Path.Combine(folder, "summary.json")));
+        await InProcess.Run("show", await _folder.KiteJob(), "--pictures", _folder.In("whole"));
+        Assert.Equal(File.ReadAllBytes(_folder.In("whole/layer-000.png")), File.ReadAllBytes(Path.Combine(folder, "pictures", "layer-000.png")));
+        (await InProcess.Run("run", "--resume", folder, "--fast")).AssertRefused("complete");
+    }
+
+    [Fact]
+    public async Task What_cannot_be_gone_on_with_is_refused()
+    {
+        Assert.Equal(4, (await Run(await _folder.KiteJob(), "--faults", "estop-at=18")).ExitCode);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        (await InProcess.Run("run", "--resume", folder, "--fast")).AssertRefused("work in doubt");
+        (await InProcess.Run("run", "--resume", _folder.Path)).AssertRefused("job.job");
+        File.AppendAllText(Path.Combine(folder, "machine.toml"), "# another line\n");
+        (await InProcess.Run("run", "--resume", folder, "--fast")).AssertRefused("byte 16");
+        (await InProcess.Run("run", "--resume", folder, await _folder.KiteJob())).AssertMisused("JOB: found beside --resume");
+        (await InProcess.Run("run", "--resume", folder, "--machine", _folder.Plotter)).AssertMisused("--machine: found beside --resume");
+        (await InProcess.Run("run", "--resume", folder, "--in-doubt", "maybe")).AssertMisused("--in-doubt: found maybe");
+        (await InProcess.Run("run")).AssertMisused("JOB: found nothing");
+    }
+
+    [Fact]
+    public async Task A_head_that_would_come_down_on_what_was_built_is_not_led_back()
+    {
+        var image = _folder.Write("image", Convert.FromHexString("680F3F" + "000000")); // a patch over the corner (0, 15), where the endstops are
+        Assert.Equal(4, (await InProcess.Run("run", image, "--raw", "--machine", _folder.Gantry, "--fast", "--runs", _folder.In("runs"),
+            "--faults", "estop-at=40")).ExitCode);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        (await InProcess.Run("run", "--resume", folder, "--fast", "--in-doubt", "redo")).AssertRefused("where the head comes down");
     }
 
     [Fact]

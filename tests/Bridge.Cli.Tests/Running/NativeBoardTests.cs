@@ -54,6 +54,52 @@ public sealed class NativeBoardTests : IDisposable
     }
 
     [NativeBoardFact]
+    public async Task A_run_whose_host_was_killed_goes_on_at_the_next_cell_and_its_picture_is_whole()
+    {
+        using var board = await NativeBoard.Start();
+        using var run = StartRun(board, Patch, seconds: 0.3);
+        await Until(async () => (await board.Look()).Worked >= 3);
+        run.Signal("KILL");
+        await Until(async () => (await board.Look()).State == Held);
+        Assert.InRange((await board.Look()).Worked, 3, 14);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        var ran = await BridgeProcess.Run(_folder.Path, "run", "--resume", folder, "--device", board.PortName, "--unattended");
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.Contains("nothing is in doubt", ran.Output);
+        Assert.Equal(16, (await board.Look()).Worked);
+        Assert.Contains("\"workedByA\": 16", File.ReadAllText(Path.Combine(folder, "summary.json")));
+        await BridgeProcess.Run(_folder.Path, "show", _folder.In("image"), "--raw", "--machine", _folder.In("quick.toml"), "--pictures", "whole");
+        Assert.Equal(File.ReadAllBytes(_folder.In("whole/layer-000.png")), File.ReadAllBytes(Path.Combine(folder, "pictures", "layer-000.png")));
+    }
+
+    [NativeBoardFact]
+    public async Task A_run_whose_board_was_reset_is_gone_on_with_on_another_word()
+    {
+        string folder;
+        int worked;
+        using (var board = await NativeBoard.Start())
+        {
+            using var run = StartRun(board, Patch, seconds: 0.3);
+            await Until(async () => (await board.Look()).Worked >= 5);
+            worked = (await board.Look()).Worked;
+            board.Kill();
+            Assert.Equal(5, (await run.End()).ExitCode);
+            folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        }
+
+        using var fresh = await NativeBoard.Start();
+        string[] resume = ["run", "--resume", folder, "--device", fresh.PortName, "--unattended"];
+        var asked = await BridgeProcess.Run(_folder.Path, resume);
+        asked.AssertRefused("work in doubt");
+        Assert.Contains("In doubt: record 0, patch: head a works 4 x 4 cells", asked.Output);
+        Assert.Equal(0, (await fresh.Look()).Worked);
+        var ran = await BridgeProcess.Run(_folder.Path, [.. resume, "--in-doubt", "redo"]);
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.InRange((await fresh.Look()).Worked, 16 - worked - 1, 16 - worked + 2);
+        Assert.Contains("\"workedByA\": 16", File.ReadAllText(Path.Combine(folder, "summary.json")));
+    }
+
+    [NativeBoardFact]
     public async Task A_job_is_stored_in_the_core_and_read_back()
     {
         using var board = await NativeBoard.Start();

@@ -33,10 +33,39 @@ public sealed class SignalTests : IDisposable
         AssertEnded(await run.End(), 3, "Stopped");
     }
 
+    [LinuxFact]
+    public async Task A_terminal_that_is_closed_stops_the_machine_first()
+    {
+        using var run = await Executing(secondsPerCell: 0.2);
+        run.Signal("HUP");
+        AssertEnded(await run.End(), 3, "Stopped");
+    }
+
+    [LinuxFact]
+    public async Task A_run_whose_caution_cannot_be_shown_is_not_started()
+    {
+        (await InShell($"run {Image()} --raw --fast --machine {_folder.Quick(0.2)} > /dev/full")).AssertRefused("the output");
+        Assert.False(Directory.Exists(_folder.In("runs")));
+    }
+
+    [LinuxFact]
+    public async Task A_result_that_has_no_room_is_refused()
+    {
+        (await InShell($"show {Image()} --raw --machine {_folder.Quick(0.2)} > /dev/full")).AssertRefused("the output");
+        (await InShell($"check {Image()} --raw --json --machine {_folder.Quick(0.2)} > /dev/full")).AssertRefused("the output");
+        (await InShell("plan --help > /dev/full")).AssertRefused("the output");
+        Assert.Equal(1, (await InShell($"check {Image()} --raw --machine {_folder.Quick(0.2)} > /dev/full 2>&1")).ExitCode);
+    }
+
+    private string Image() => _folder.Write("image", Convert.FromHexString("600033" + "A00009" + "000000")); // 16 cells, ten more times
+
+    private string Summary() => File.ReadAllText(Path.Combine(Assert.Single(Directory.GetDirectories(_folder.In("runs"))), "summary.json"));
+
+    private Task<Ran> InShell(string words) => BridgeProcess.RunInShell(_folder.Path, $"'{BridgeProcess.Program}' {words}");
+
     private async Task<BridgeProcess> Executing(double secondsPerCell)
     {
-        var image = _folder.Write("image", Convert.FromHexString("600033" + "A00009" + "000000")); // 16 cells, ten more times
-        var run = BridgeProcess.Start(_folder.Path, "run", image, "--raw", "--machine", _folder.Quick(secondsPerCell));
+        var run = BridgeProcess.Start(_folder.Path, "run", Image(), "--raw", "--machine", _folder.Quick(secondsPerCell));
         await run.Says("Execute: ");
         return run;
     }
@@ -46,7 +75,7 @@ public sealed class SignalTests : IDisposable
         Assert.True(code == ran.ExitCode, ran.Output + ran.Error);
         Assert.Contains($"{outcome}: The ", ran.Output);
         var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
-        Assert.Contains($"\"{outcome}\"", File.ReadAllText(Path.Combine(folder, "summary.json")));
+        Assert.Contains($"\"{outcome}\"", Summary());
         Assert.Contains(outcome, File.ReadLines(Path.Combine(folder, "journal.jsonl")).Last());
     }
 }

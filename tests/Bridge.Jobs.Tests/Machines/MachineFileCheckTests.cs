@@ -10,7 +10,9 @@ public sealed class MachineFileCheckTests
     [InlineData(12, 4096, true)]
     public void Cells_along_X_fit_the_bits_of_an_axis(int bits, int cells, bool fits)
     {
-        var text = Change("axis_bits = 4", $"axis_bits = {bits}").Replace("[axes.x]\ncells = 16", $"[axes.x]\ncells = {cells}", StringComparison.Ordinal);
+        var text = Change("axis_bits = 4", $"axis_bits = {bits}").Replace("reference_speed_mm_s = 10", "reference_speed_mm_s = 60", StringComparison.Ordinal)
+            .Replace("[link]", "[timeouts]\nreference_seconds = 600\n[link]", StringComparison.Ordinal)
+            .Replace("[axes.x]\ncells = 16", $"[axes.x]\ncells = {cells}", StringComparison.Ordinal);
 
         ReadsOrNames(text, fits, "m.toml:8:9 axes.x.cells", $"1 to {1 << bits} cells with axis_bits = {bits}");
     }
@@ -18,7 +20,7 @@ public sealed class MachineFileCheckTests
     [Fact]
     public void Layers_are_not_bound_by_the_bits_of_an_axis()
     {
-        const string z = "[axes.z]\ncells = 100\npitch_mm = 2\nsteps_per_mm = 400\ntop_speed_mm_s = 10\naccel_mm_s2 = 50\n"
+        const string z = "[axes.z]\ncells = 100\npitch_mm = 0.5\nsteps_per_mm = 400\ntop_speed_mm_s = 10\naccel_mm_s2 = 50\n"
             + "endstop = \"min\"\nendstop_gap_mm = 1\n";
 
         var text = Change("[heads.a]", z + "[heads.a]");
@@ -44,7 +46,7 @@ public sealed class MachineFileCheckTests
     [InlineData("0.01", "99", false)]
     [InlineData("1", "65535", true)]
     [InlineData("1", "65535.1", false)]
-    [InlineData("1000", "100", false)]
+    [InlineData("10", "6554", false)]
     public void A_cell_takes_1_to_65535_steps(string pitch, string steps, bool fits)
     {
         var text = Change("pitch_mm = 5\nsteps_per_mm = 80", $"pitch_mm = {pitch}\nsteps_per_mm = {steps}");
@@ -108,6 +110,17 @@ public sealed class MachineFileCheckTests
         var refusal = Assert.Single(MachineFileMistakeTests.Refusals(Change("[link]", $"[timeouts]\n{line}\n[link]")));
 
         Assert.StartsWith("m.toml:31:", refusal.Place, StringComparison.Ordinal);
+    }
+
+    // Y is 16 cells of 5 mm and 4 mm to its endstop, looked for at a tenth of its top speed, 6 mm/s.
+    [Theory]
+    [InlineData("14", true)]
+    [InlineData("13.9", false)]
+    public void An_axis_has_time_to_find_its_endstop_from_the_far_end(string seconds, bool enough)
+    {
+        var text = Change("[link]", $"[timeouts]\nreference_seconds = {seconds}\n[link]");
+
+        ReadsOrNames(text, enough, "m.toml:31:21 timeouts.reference_seconds", "at least 14 s, which axes.y needs");
     }
 
     private static string Change(string sound, string changed) => MachineFileMistakeTests.Change(sound, changed);

@@ -16,7 +16,7 @@ public class ExampleShapesTests
         var shape = Read(name, machine);
         var plan = Planner.Plan(shape, machine);
         Assert.True(plan.Fits);
-        Assert.True(ShapeCheck.Compare(shape, new Decoded(plan).ToShape(shape)).IsNone);
+        Assert.True(ShapeCheck.Compare(shape, new Decoded(plan).ToShape(shape, machine.MayOverprint)).IsNone);
 
         var proof = JobProof.Of(Image.Of(plan.Width, plan.Records), machine);
         Assert.Empty(proof.Faults);

@@ -19,7 +19,7 @@ internal sealed class Decoded
     public Decoded(Plan plan)
     {
         int x = 0, y = 0, layer = 0, head = 0, places = plan.Width.Places;
-        foreach (var record in plan.Records)
+        foreach (var record in Unrolled(plan))
         {
             Assert.False(HasEnd, "Nothing comes after the end.");
             Assert.All(new[] { record.X, record.Y, record.P, record.Q }, field => Assert.InRange(field, 0, places - 1));
@@ -70,11 +70,34 @@ internal sealed class Decoded
         }
     }
 
-    public Shape ToShape(Shape like)
+    // Every `again` replaced by what it repeats.
+    private static List<Record> Unrolled(Plan plan)
+    {
+        var unrolled = new List<Record>();
+        var sinceAgain = new List<Record>();
+        foreach (var record in plan.Records)
+        {
+            if (record.Verb != Verb.Again)
+            {
+                sinceAgain.Add(record);
+                unrolled.Add(record);
+                continue;
+            }
+            Assert.Equal((Head.A, 0, false), (record.Head, record.Heading, record.Rise));
+            var reach = record.X * plan.Width.Places + record.Y + 1;
+            Assert.InRange(reach, 1, sinceAgain.Count);
+            for (var times = record.P * plan.Width.Places + record.Q + 1; times > 0; times--)
+                unrolled.AddRange(sinceAgain[^reach..]);
+            sinceAgain.Clear();
+        }
+        return unrolled;
+    }
+
+    public Shape ToShape(Shape like, bool mayOverprint = false)
     {
         var shape = new ShapeBuilder(like.Width, like.Depth, like.Layers);
         foreach (var (x, y, layer, head) in Worked)
-            Assert.True(shape.Work(new Cell(x, y), layer, head), $"({x}, {y}) on layer {layer} is worked twice.");
+            Assert.True(shape.Work(new Cell(x, y), layer, head) || mayOverprint, $"({x}, {y}) on layer {layer} is worked twice.");
         return shape.Build();
     }
 }

@@ -5,6 +5,8 @@ namespace Bridge.Planning.Tests;
 
 public class PlanAdviceTests
 {
+    private const double Quick = 0.01;
+
     [Fact]
     public void A_job_that_fits_needs_no_advice() => Assert.Empty(PlanAdvice.For(Shapes.Text("A"), Machines.Desktop));
 
@@ -41,9 +43,9 @@ public class PlanAdviceTests
     public void The_store_that_is_asked_for_is_the_smallest_that_holds_the_job() =>
         Shapes.Random(12, 12, 3).Where(shape => !shape.IsEmptyEverywhere).Sample(shape =>
         {
-            var needed = (int)Planner.Plan(shape, Stored(1 << 20)).ImageBytes - 3;
-            Assert.True(Planner.Plan(shape, Stored(needed)).Fits);
-            Assert.StartsWith($"A store of at least {needed} bytes", PlanAdvice.For(shape, Stored(needed - 1))[0]);
+            var needed = (int)Planner.Plan(shape, Stored(1 << 20), Quick).ImageBytes - 3;
+            Assert.True(Planner.Plan(shape, Stored(needed), Quick).Fits);
+            Assert.StartsWith($"A store of at least {needed} bytes", PlanAdvice.For(shape, Stored(needed - 1), Quick)[0]);
         }, seed: "0000advice01", iter: 50);
 
     private static Machine Stored(int bytes) => Machines.Make(RecordWidth.Four, 16, 16, 16, bytes);

@@ -22,6 +22,15 @@ public class ShapeFileTests
     public void A_picture_is_known_by_its_content_under_any_name() =>
         Assert.Equal("a damaged or cut-off picture", Refusing.Of(() => Parse("fish.txt", [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A])).Found);
 
+    [Theory]
+    [InlineData("fish.txt")]
+    [InlineData("fish.csv")]
+    public void Cells_have_no_greys_to_divide(string name)
+    {
+        foreach (var options in new[] { Shapes.Any with { Threshold = 128 }, Shapes.Any with { Dither = true } })
+            Refusing.IsRefusedAt(name, () => ShapeFile.Parse("A"u8, name, options));
+    }
+
     [Fact]
     public void A_missing_file_is_refused() => Refusing.IsRefusedAt("no/such/fish.txt", () => ShapeFile.Read("no/such/fish.txt", Shapes.Any));
 

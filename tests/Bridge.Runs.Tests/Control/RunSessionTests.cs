@@ -25,7 +25,7 @@ public class RunSessionTests
         Assert.Equal(RunOutcome.Complete, end.Outcome);
         Assert.Equal(Examples.SmallJob.ToBytes(), File.ReadAllBytes(folder.JobFile));
         Assert.Equal(Examples.MachineBytes("desktop-gantry.toml"), File.ReadAllBytes(folder.MachineFile));
-        var journal = FileJournal.Read(folder.JournalFile).ToList();
+        var journal = JournalFile.Read(folder.JournalFile).Entries;
         Assert.Equal((JournalKind.Begin, JournalKind.End, "Complete"), (journal[0].Kind, journal[^1].Kind, journal[^1].Outcome));
         var summary = RunSummary.FromJson(File.ReadAllText(folder.SummaryFile))!;
         Assert.Equal((RunOutcome.Complete, 11, 11), (summary.Outcome, summary.Records, summary.RecordsDone));

@@ -1,3 +1,6 @@
+using System.Text;
+using Bridge.Jobs;
+
 namespace Bridge.Runs.Tests;
 
 public class FileJournalTests
@@ -10,7 +13,7 @@ public class FileJournalTests
         using (var journal = new FileJournal(path))
             for (var number = 0; number < 5; number++)
                 Assert.True(journal.TryAppend(Entry(number), out _));
-        Assert.Equal([0, 1, 2, 3, 4], FileJournal.Read(path).Select(entry => entry.N));
+        Assert.Equal([0, 1, 2, 3, 4], JournalFile.Read(path).Entries.Select(entry => entry.N));
     }
 
     [Fact]
@@ -20,7 +23,7 @@ public class FileJournalTests
         var path = folder.In("journal.jsonl");
         using var journal = new FileJournal(path);
         Assert.True(journal.TryAppend(Entry(0), out _));
-        Assert.Single(FileJournal.Read(path));
+        Assert.Single(JournalFile.Read(path).Entries);
     }
 
     [Fact]
@@ -54,11 +57,54 @@ public class FileJournalTests
         for (var length = 0; length <= bytes.Length; length++)
         {
             File.WriteAllBytes(path, bytes[..length]);
-            var entries = FileJournal.Read(path).Count();
+            var entries = JournalFile.Read(path).Entries.Count;
             var lines = bytes[..length].Count(octet => octet == '\n');
-            Assert.InRange(entries, lines, lines + 1);
+            Assert.Equal(lines, entries);
         }
     }
 
-    private static JournalEntry Entry(int number) => new(number, number * 0.1, JournalKind.Done) { Records = number, Position = "1 2 3 a" };
+    [Fact]
+    public void A_journal_that_is_gone_on_with_loses_its_cut_last_line_and_nothing_else()
+    {
+        using var folder = new TemporaryFolder();
+        var path = folder.In("journal.jsonl");
+        using (var journal = new FileJournal(path))
+            for (var number = 0; number < 3; number++)
+                journal.TryAppend(Entry(number), out _);
+        var bytes = File.ReadAllBytes(path);
+        for (var length = 0; length <= bytes.Length; length++)
+        {
+            File.WriteAllBytes(path, bytes[..length]);
+            var read = JournalFile.Read(path);
+            using (var journal = FileJournal.GoOn(path, read.WholeLength))
+                for (var number = read.Entries.Count; number < 4; number++)
+                    Assert.True(journal.TryAppend(Entry(number), out _));
+            Assert.Equal([0, 1, 2, 3], JournalFile.Read(path).Entries.Select(entry => entry.N));
+        }
+    }
+
+    [Fact]
+    public void Two_programs_do_not_go_on_with_one_journal()
+    {
+        using var folder = new TemporaryFolder();
+        var path = folder.In("journal.jsonl");
+        using (new FileJournal(path))
+            Assert.Throws<IOException>(() => FileJournal.GoOn(path, 0));
+    }
+
+    [Theory]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Done\"}\n", "line 1")] // no Begin
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":2}\n", "line 1")]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":1}\n{\"n\":2,\"seconds\":0,\"kind\":\"End\"}\n", "line 2")]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":1}\nnoise\n{\"n\":1,\"seconds\":0,\"kind\":\"End\"}\n", "line 2")]
+    [InlineData("null\n", "line 1")]
+    public void A_journal_that_was_changed_is_refused_with_its_line(string text, string line)
+    {
+        var refused = Assert.Throws<RefusedException>(() => JournalFile.Parse(Encoding.UTF8.GetBytes(text), "journal"));
+        Assert.Equal($"journal, {line}", refused.Refusals[0].Place);
+    }
+
+    private static JournalEntry Entry(int number) => number == 0
+        ? new(0, 0, JournalKind.Begin) { Format = FileJournal.Format }
+        : new(number, number * 0.1, JournalKind.Done) { Records = number, Position = "1 2 3 a" };
 }

@@ -24,7 +24,8 @@ public class StateWordsTests
 
     [Fact]
     public void Every_cause_that_a_person_must_see_to_says_what_to_do() =>
-        Assert.All(Enum.GetValues<StateCause>().Except([StateCause.None, StateCause.PowerOn, StateCause.JobComplete]),
+        Assert.All(
+            Enum.GetValues<StateCause>().Except([StateCause.None, StateCause.PowerOn, StateCause.Operator, StateCause.StopOctets, StateCause.JobComplete]),
             cause => Assert.NotEmpty(StateWords.WhatToDo(cause)));
 
     [Fact]

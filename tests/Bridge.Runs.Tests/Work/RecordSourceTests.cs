@@ -11,7 +11,7 @@ public class RecordSourceTests
     public void Records_are_unrolled_and_sent_once_and_in_order_whatever_the_credit(int credit)
     {
         var job = Examples.SmallJob;
-        var source = new RecordSource(job.Image, job.Grid);
+        var source = new RecordSource(Course.Whole(job.Image, job.Grid));
         var sent = new List<Record>();
         var buffer = new byte[55];
         int count;
@@ -31,7 +31,7 @@ public class RecordSourceTests
     [Fact]
     public void Without_credit_nothing_is_taken_and_nothing_is_lost()
     {
-        var source = new RecordSource(Examples.SmallJob.Image, Examples.SmallJob.Grid);
+        var source = new RecordSource(Course.Whole(Examples.SmallJob.Image, Examples.SmallJob.Grid));
         Assert.Equal(0, source.Take(new byte[55], 0));
         Assert.Equal(0, source.Take(new byte[55], -3));
         Assert.Equal(1, source.Take(new byte[55], 1));

@@ -19,7 +19,7 @@ public class WorkTrackerTests
         {
             for (var done = 0; done <= pass.Work.Cells; done++)
             {
-                var tracker = new WorkTracker(job.Image, job.Grid);
+                var tracker = new WorkTracker(Course.Whole(job.Image, job.Grid));
                 tracker.AdvanceTo(records, done);
                 Holds(tracker.Worked, all[..(cells + done)]);
             }
@@ -34,7 +34,7 @@ public class WorkTrackerTests
     [Fact]
     public void A_stand_that_falls_back_takes_nothing_back_and_one_beyond_the_end_is_the_end()
     {
-        var tracker = new WorkTracker(Examples.SmallJob.Image, Examples.SmallJob.Grid);
+        var tracker = new WorkTracker(Course.Whole(Examples.SmallJob.Image, Examples.SmallJob.Grid));
         tracker.AdvanceTo(2, 1);
         var before = tracker.Worked.Counts;
         tracker.AdvanceTo(1, 0);

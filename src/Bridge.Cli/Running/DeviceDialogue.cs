@@ -1,10 +1,11 @@
 using System.Buffers;
+using Bridge.Runs;
 using Bridge.Wire;
 
 namespace Bridge.Cli;
 
 /// <summary>A session with a device in which one thing is told at a time and its answer waited for.</summary>
-internal sealed class StoreDialogue
+internal sealed class DeviceDialogue
 {
     private static readonly TimeSpan LongestWait = TimeSpan.FromMilliseconds(20);
 
@@ -19,7 +20,7 @@ internal sealed class StoreDialogue
     private bool _isAnswered;
     private Answer _answer;
 
-    public StoreDialogue(ILine line, TimeProvider time)
+    public DeviceDialogue(ILine line, TimeProvider time)
     {
         (_line, _time, _start) = (line, time, time.GetTimestamp());
         _link = new LinkSender(new LinkSettings(), _output);
@@ -27,6 +28,9 @@ internal sealed class StoreDialogue
 
     /// <summary>Octets of the store that came last, from an offset of an image of a length.</summary>
     public (int ImageLength, int Offset, byte[] Octets)? Stored { get; private set; }
+
+    /// <summary>What the device last said of itself in this session; null before.</summary>
+    public Status? Status { get; private set; }
 
     /// <summary>Why nothing more can be told; null while all is well.</summary>
     public string? Trouble { get; private set; }
@@ -40,6 +44,17 @@ internal sealed class StoreDialogue
         while (Trouble is null && _link.State == LinkState.Opening)
             await TurnAsync().ConfigureAwait(false);
         return Trouble is null ? _link.Welcome : null;
+    }
+
+    /// <summary>What the device says of itself once it is in no state that passes; null, and trouble, where it does not come to that in time.</summary>
+    public async Task<Status?> RestAsync(TimeSpan atMost)
+    {
+        for (var until = Now + atMost; Trouble is null && (Status is null || StateTable.IsActing(Status.Value.State));)
+            if (Now < until)
+                await TurnAsync().ConfigureAwait(false);
+            else
+                Trouble = Status is { } last ? $"The device stays {last.State} ({StateWords.Of(last.State)})." : "The device does not say what it does.";
+        return Trouble is null ? Status : null;
     }
 
     /// <summary>Tells something and gives the answer; null, and trouble, where there is none.</summary>
@@ -67,9 +82,10 @@ internal sealed class StoreDialogue
 
     private async Task TurnAsync()
     {
+        var now = Now; // before the line is read, so that a device that was not listened to is not found silent
         for (int count; (count = _line.Read(_buffer)) > 0;)
             Hear(_buffer.AsSpan(0, count));
-        _link.Tick(Now);
+        _link.Tick(now);
         _line.Write(_output.WrittenSpan);
         _output.ResetWrittenCount();
         if (_link.State == LinkState.Failed)
@@ -93,9 +109,11 @@ internal sealed class StoreDialogue
     {
         if (type == (byte)MessageType.Stored && Wire.Stored.TryRead(body, out var stored))
             Stored = (stored.ImageLength, stored.Offset, stored.Octets.ToArray());
-        if (type != (byte)MessageType.Status || !Status.TryRead(body, out var status) || status.AnswerNumber != _asked || !_link.IsAcknowledged(_asked))
+        if (type != (byte)MessageType.Status || !Wire.Status.TryRead(body, out var status))
             return;
-        (_isAnswered, _answer) = (true, status.Answer);
+        Status = status;
+        if (status.AnswerNumber == _asked && _link.IsAcknowledged(_asked))
+            (_isAnswered, _answer) = (true, status.Answer);
     }
 
     private string Words(LinkFault fault) => fault switch

@@ -1,0 +1,115 @@
+using System.Diagnostics;
+using System.Security.Cryptography;
+using Bridge.Jobs;
+using Bridge.Motion;
+using Bridge.Runs;
+using Bridge.Wire;
+
+namespace Bridge.Cli;
+
+/// <summary>One run that is gone on with: reads its folder, looks at the device, settles what is in doubt, and runs to the end.</summary>
+internal static class ResumedRun
+{
+    /// <summary>Goes on to the end and tells how it ended by the exit code.</summary>
+    /// <param name="report">Where it is told.</param>
+    /// <param name="path">The run's folder.</param>
+    /// <param name="options">On what, and how; its job and machine are the folder's.</param>
+    /// <param name="inDoubt">What to do with what is in doubt; null to be asked.</param>
+    /// <exception cref="RefusedException">The folder is no run's, or the run cannot be gone on with.</exception>
+    public static async Task<int> ExecuteAsync(Report report, string path, RunOptions options, InDoubt? inDoubt)
+    {
+        var stopped = StoppedRun.Read(path);
+        if (stopped.History.Outcome == RunOutcome.Complete)
+            throw NothingLeft(path);
+        JobRun.RefuseUnwatchedBoard(report, options);
+        foreach (var line in Caution.Lines)
+            report.Line(line);
+        using var device = await DeviceOpening.OpenAsync(report, options, stopped.Job.Machine).ConfigureAwait(false);
+        if (device is null || await LookAsync(report, device, stopped.Job.Machine).ConfigureAwait(false) is not { } status)
+            return ExitCode.Device;
+        var point = ResumePoint.Of(stopped.History, stopped.Job, status);
+        if (point is ResumePoint.Busy busy)
+        {
+            report.Problem($"Refused: {options.Device}: the device is busy with another run: it is {busy.State} ({StateWords.Of(busy.State)}). "
+                + "It was given no command.");
+            return ExitCode.Device;
+        }
+
+        var resumed = Settle(report, stopped, point, inDoubt);
+        var screen = new RunScreen(report, stopped.Job.Proof.Layers, Countdown.Of(stopped.Job.Job.Image, stopped.Job.Machine));
+        using var operating = new OperatorInput(report, TimeProvider.System);
+        using var session = RunSession.GoOn(
+            stopped, resumed, JobRun.SettingsOf(report, options, device), screen, device.Time, TimeProvider.System.GetUtcNow());
+        return await JobRun.ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
+    }
+
+    // A machine in motion holds when it is looked at.
+    private static async Task<Status?> LookAsync(Report report, Device device, Machine machine)
+    {
+        var dialogue = new DeviceDialogue(device.Line, device.Time);
+        var welcome = await dialogue.OpenAsync((ushort)RandomNumberGenerator.GetInt32(0, ushort.MaxValue + 1)).ConfigureAwait(false);
+        var status = welcome is null ? null : await dialogue.RestAsync(machine.TimeOuts.Answer + machine.TimeOuts.Reference).ConfigureAwait(false);
+        if (status is null)
+            report.Problem($"{dialogue.Trouble} Nothing was started.");
+        return status;
+    }
+
+    private static Resumption Settle(Report report, StoppedRun stopped, ResumePoint point, InDoubt? inDoubt)
+    {
+        switch (point)
+        {
+            case ResumePoint.OnDevice:
+                report.Line("The device has the run still, and nothing is in doubt: it goes on at the next cell.");
+                return Resumption.OnDevice(stopped.History);
+            case ResumePoint.AfterRestart restart:
+                RefuseToDescend(stopped, restart);
+                report.Line($"The device has to find its zero again and is led back: {restart.Known.Records} of {stopped.Job.RecordsToSend} records "
+                    + $"and {Counted.Of(restart.Known.Cells, "cell")} of the next are known to be done.");
+                return Resumption.AfterRestart(stopped.History, stopped.Job, restart, From(report, stopped, restart, inDoubt),
+                    (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1));
+            case ResumePoint.Complete:
+                throw NothingLeft(stopped.Folder.Path);
+            default:
+                throw new UnreachableException();
+        }
+    }
+
+    private static RefusedException NothingLeft(string path) => new(path, "a run that is complete: every record is executed", "one that was stopped or cut off",
+        "Nothing is left to do. To make it once more, run the job.");
+
+    private static JobPlace From(Report report, StoppedRun stopped, ResumePoint.AfterRestart restart, InDoubt? inDoubt)
+    {
+        if (restart.Doubt is not { } doubt)
+            return restart.Known;
+        var words = DoubtWords.Of(doubt, stopped.Job.Job.Image.Width);
+        report.Line(words);
+        var choice = inDoubt ?? (report.IsAttended ? Ask(report) : null) ?? throw new RefusedException(stopped.Folder.Path, "work in doubt",
+            "--in-doubt redo or --in-doubt skip", "Look at the work, then say whether the cells in doubt are worked again or left as they are.");
+        report.Line(choice == InDoubt.Redo ? "The cells in doubt are worked again." : "The cells in doubt are left as they are.");
+        return choice == InDoubt.Redo ? doubt.Redo : doubt.Skip;
+    }
+
+    private static InDoubt? Ask(Report report)
+    {
+        report.Line("Look at the work. R works the cells in doubt again, L leaves them as they are; any other key starts nothing.");
+        return Console.ReadKey(intercept: true).Key switch { ConsoleKey.R => InDoubt.Redo, ConsoleKey.L => InDoubt.Skip, _ => null };
+    }
+
+    private static void RefuseToDescend(StoppedRun stopped, ResumePoint.AfterRestart restart)
+    {
+        if (DescentCheck.FirstInTheWay(stopped.Job.Machine, stopped.History.WorkedUpTo(restart.Known)) is { } inTheWay)
+            throw new RefusedException(stopped.Folder.Path,
+                $"a cell built at {inTheWay.Cell} on layer {inTheWay.Layer}, where the head comes down to find its zero",
+                "nothing built on that way", "Take the work off and run the job from its beginning.");
+    }
+}
+
+/// <summary>What becomes of the cells of which it is not known whether they were worked.</summary>
+internal enum InDoubt
+{
+    /// <summary>They are worked again.</summary>
+    Redo,
+
+    /// <summary>They are left as they are.</summary>
+    Skip,
+}

@@ -1,0 +1,45 @@
+namespace Bridge.Runs;
+
+/// <summary>A run that is gone on with: where its course begins, and what is known of it.</summary>
+public sealed record Resumption
+{
+    private Resumption(RunHistory history, ushort runId, Course course, WorkedCells worked)
+    {
+        (RunId, Course, Worked) = (runId, course, worked);
+        Entries = history.Entries;
+    }
+
+    /// <summary>The run's number on the wire.</summary>
+    public ushort RunId { get; }
+
+    /// <summary>The course that the device executes.</summary>
+    public Course Course { get; }
+
+    /// <summary>What was worked before the course began.</summary>
+    public WorkedCells Worked { get; }
+
+    /// <summary>Entries of the journal so far.</summary>
+    public long Entries { get; }
+
+    /// <summary>Where the device has the run still: the most records that it may have taken. Else null.</summary>
+    public long? SentBefore { get; private init; }
+
+    /// <summary>Where it begins anew: records and cells that the device had done along its course before; the journal may lag behind.</summary>
+    internal (long Records, long Cells) DoneBefore { get; private init; }
+
+    /// <summary>On a device that has the run still.</summary>
+    public static Resumption OnDevice(RunHistory history) =>
+        new(history, history.RunId, history.Course, history.WorkedBefore()) { SentBefore = history.Sent };
+
+    /// <summary>On a device that references again and is led back.</summary>
+    /// <param name="history">The run so far.</param>
+    /// <param name="job">Its job.</param>
+    /// <param name="point">What is known.</param>
+    /// <param name="from">The place to go on from: the known one, or one end of what is in doubt.</param>
+    /// <param name="runId">A new number on the wire.</param>
+    public static Resumption AfterRestart(RunHistory history, ProvedJob job, ResumePoint.AfterRestart point, JobPlace from, ushort runId) =>
+        new(history, runId, Course.From(job.Job.Image, job.Machine.Grid, from), history.WorkedUpTo(point.Known))
+        {
+            DoneBefore = (point.Records, point.Cells),
+        };
+}

@@ -1,0 +1,51 @@
+using System.Collections.Concurrent;
+using System.Diagnostics;
+using Xunit.Abstractions;
+
+namespace Simulation.Tests;
+
+/// <summary>Whole runs from seeds: jobs, machines and faults of all kinds together.</summary>
+public class SeedTests(ITestOutputHelper output)
+{
+    private const string Variable = "BRIDGE_SIMULATION";
+
+    /// <summary>Seeds from a first one on: BRIDGE_SIMULATION=FIRST or FIRST+COUNT.</summary>
+    private static (int First, int Count, bool IsAsked) Seeds
+    {
+        get
+        {
+            var asked = Environment.GetEnvironmentVariable(Variable) ?? "";
+            var parts = asked.Split('+');
+            return int.TryParse(parts[0], out var first) ? (first, parts.Length > 1 ? int.Parse(parts[1]) : 1, true) : (0, 10_000, false);
+        }
+    }
+
+    [SimulationFact]
+    public void Whatever_goes_wrong_every_cell_is_worked_once_in_order_or_named_as_in_doubt()
+    {
+        var (first, count, _) = Seeds;
+        var (failures, attempts, watch) = (new ConcurrentDictionary<int, string>(), 0L, Stopwatch.StartNew());
+        var processor = Environment.CpuUsage.TotalTime;
+        Parallel.For(first, first + count, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, (seed, loop) =>
+        {
+            var run = new WholeRun(BoardLibrary.AsItIs, seed, WholeRun.FromSeed);
+            if (run.Make() is { } what)
+                failures[seed] = what;
+            Interlocked.Add(ref attempts, run.Attempts);
+            if (failures.Count >= 5)
+                loop.Stop();
+        });
+        output.WriteLine($"{count} seeds from {first}, {attempts} attempts, {watch.Elapsed.TotalSeconds:0.0} s, "
+            + $"{(Environment.CpuUsage.TotalTime - processor).TotalSeconds:0.0} s of the processor");
+        Assert.True(failures.IsEmpty, string.Join("\n\n", failures.OrderBy(failure => failure.Key).Select(Told)));
+    }
+
+    private static string Told(KeyValuePair<int, string> failure)
+    {
+        var story = new List<string>();
+        new WholeRun(BoardLibrary.AsItIs, failure.Key, WholeRun.FromSeed).Make(story);
+        return $"Seed {failure.Key}: {failure.Value}\n"
+            + $"Again: {Variable}={failure.Key} dotnet test tests/Simulation.Tests -c Release --filter {nameof(SeedTests)}\n"
+            + string.Join('\n', story.TakeLast(40));
+    }
+}

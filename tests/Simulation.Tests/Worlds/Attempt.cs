@@ -1,0 +1,134 @@
+using Bridge.Runs;
+
+namespace Simulation.Tests;
+
+/// <summary>
+/// One attempt of a host to get the job done: it reads the journal, looks at the board, and begins or goes on, as the program does. It ends as the
+/// run ends, or with the host's death.
+/// </summary>
+internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool redoes)
+{
+    // A session's token differs from the one before in its low octet, and the run takes another one or two.
+    private readonly ushort _token = (ushort)(number * 16 + 1);
+
+    /// <summary>Makes it. True if the job is complete.</summary>
+    public bool Make()
+    {
+        var line = world.Open(plan);
+        try
+        {
+            return Go(line);
+        }
+        catch (HostDiedException)
+        {
+            world.Tell("the host died");
+            return false;
+        }
+        finally
+        {
+            world.Close();
+        }
+    }
+
+    /// <summary>A new part of the run begins, on the gantry's own count.</summary>
+    public static void BeginStretch(World world, ushort runId, JobPlace start)
+    {
+        var (image, grid) = (world.Job.Job.Job.Image, world.Job.Machine.Grid);
+        var course = start == default ? Course.Whole(image, grid) : Course.From(image, grid, start);
+        world.Watch.Begin(new Stretch(runId, course, world.Job.CellsBefore(start), world.Board.Worked));
+    }
+
+    private bool Go(SimulatedLine line)
+    {
+        var journal = JournalFile.Parse(world.Disk.Contents, "journal");
+        if (journal.Entries.Count == 0)
+            return Run(line, journal, null);
+        var history = RunHistory.Of(journal, "journal", world.Job.Job);
+        TakeUp(history);
+        if (history.Outcome == RunOutcome.Complete)
+            return true;
+        if (new Teller(line, () => TimeSpan.FromMicroseconds(world.Now), _token).WaitForRest() is not { } status)
+            return false;
+        world.Tell($"found {status.State} {status.Cause} run {status.RunId} "
+            + $"taken {status.RecordsTaken} done {status.RecordsDone} {status.CellsDone}, truth {world.Watch.Truth}");
+        return ResumePoint.Of(history, world.Job.Job, status) switch
+        {
+            ResumePoint.OnDevice => Run(line, journal, Resumption.OnDevice(history)),
+            ResumePoint.AfterRestart restart => Run(line, journal, Resumption.AfterRestart(history, world.Job.Job, restart, Settle(restart), NewRun)),
+            ResumePoint.Complete => true,
+            var point => throw new SimulationFailedException($"the run cannot be gone on with: {point}, {status.State} by run {status.RunId}"),
+        };
+    }
+
+    private ushort NewRun => (ushort)(100 + number);
+
+    // A host that died after an entry was written never knew of it.
+    private void TakeUp(RunHistory history)
+    {
+        if (world.Watch.Stretch?.RunId != history.RunId)
+            BeginStretch(world, history.RunId, history.Course.Start);
+        world.Watch.JournalSent = history.Sent;
+        var known = world.Job.CellsBefore(history.Known);
+        Fail.If(known > world.Watch.Truth, $"the journal knows of {known} cells, and {world.Watch.Truth} were worked");
+    }
+
+    private JobPlace Settle(ResumePoint.AfterRestart point)
+    {
+        var known = world.Job.CellsBefore(point.Known);
+        var furthest = point.Doubt is not { } doubt ? known : world.Job.CellsBefore(
+            doubt.RecordsAfter > 0 ? new JobPlace(point.Known.Records + 1 + doubt.RecordsAfter, 0) : doubt.Skip);
+        Fail.If(world.Watch.Truth < known || world.Watch.Truth > furthest,
+            $"{known} cells are said to be worked and those up to {furthest} in doubt, and {world.Watch.Truth} are worked");
+        world.Tell($"known {known}, in doubt up to {furthest}, truth {world.Watch.Truth}");
+        world.HasLeftOut |= point.Doubt is not null;
+        return point.Doubt is null || redoes ? point.Known : point.Doubt.Skip;
+    }
+
+    private bool Run(SimulatedLine line, JournalFile journal, Resumption? resumed)
+    {
+        var settings = new RunSettings
+        {
+            RunId = resumed?.RunId ?? NewRun, Token = (ushort)(_token + 1), Device = "simulated", GoesOnAtWaits = true,
+            ProgressInterval = TimeSpan.FromMilliseconds(50), HeldPatience = TimeSpan.FromSeconds(20),
+        };
+        var file = new FileJournal(world.Disk, journal.WholeLength); // closed by a host that lives, and only by that
+        var run = world.Run = new RunController(world.Job.Job, settings, new WatchedJournal(world, file), new Onlooker(world), resumed);
+        var running = RunLoop.RunAsync(run, line, world);
+        Fail.If(!running.IsCompleted, $"the run waits for something else than its line");
+        var end = running.GetAwaiter().GetResult();
+        file.Dispose();
+        world.Tell($"{end.Outcome}: {end.Words}");
+        return Judge(run, end);
+    }
+
+    private bool Judge(RunController run, RunEnd end)
+    {
+        Fail.If(end.Words.Contains("did not take records", StringComparison.Ordinal), $"the board refused records that were sent in order: {end.Words}");
+        if (end.Outcome is RunOutcome.Stopped or RunOutcome.Aborted or RunOutcome.HeldTooLong or RunOutcome.Complete)
+            world.MustRest();
+        if (end.Outcome != RunOutcome.Complete)
+            return false;
+        Fail.If(world.Watch.Truth != world.Job.InOrder.Count,
+            $"the run is called complete, and {world.Watch.Truth} of {world.Job.InOrder.Count} cells are worked");
+        var differences = run.Worked.CountDifferences(world.Job.Worked);
+        Fail.If(differences > 0 && !world.HasLeftOut, $"the run does not know of {differences} cells that were worked");
+        return true;
+    }
+
+    private sealed class Onlooker(World world) : IRunWatcher
+    {
+        public void StateChanged(RunProgress progress) => Tell($"{progress.State} {progress.Cause}");
+
+        public void Progressed(RunProgress progress)
+        {
+        }
+
+        public void Told(string words) => Tell(words);
+
+        private void Tell(string what)
+        {
+            if (world.Story is not null)
+                world.Tell($"host: {what}");
+        }
+    }
+}

@@ -1,0 +1,55 @@
+namespace Simulation.Tests;
+
+/// <summary>A job that is got done in as many attempts as it takes, each with its faults; then the last look at everything.</summary>
+internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random, FaultPlan> plans)
+{
+    // By then no faults come any more.
+    private const int MostAttempts = 16;
+
+    /// <summary>Faults in the first attempts from the seed, then none.</summary>
+    public static FaultPlan FromSeed(int attempt, Random random) => attempt < 4 && random.Next(3) > 0 ? FaultPlan.Of(random) : FaultPlan.None;
+
+    /// <summary>Attempts that it took.</summary>
+    public int Attempts { get; private set; }
+
+    /// <summary>Whether all faults of the first attempt struck.</summary>
+    public bool FirstStruck { get; private set; }
+
+    /// <summary>Makes it; gives what was seen that must never be, or null.</summary>
+    public string? Make(List<string>? story = null)
+    {
+        var random = new Random(seed);
+        using var world = new World(library, SimulatedJob.Of(random.Next()), random.Next()) { Story = story };
+        try
+        {
+            ToEnd(world, random);
+            return null;
+        }
+        catch (SimulationFailedException failure)
+        {
+            return failure.Message;
+        }
+        catch (Exception error) when (story is null)
+        {
+            return error.ToString();
+        }
+    }
+
+    private void ToEnd(World world, Random random)
+    {
+        for (Attempts = 1; Attempts <= MostAttempts; Attempts++)
+        {
+            var plan = Attempts <= MostAttempts / 2 ? plans(Attempts - 1, random) : FaultPlan.None;
+            world.Tell($"attempt {Attempts}, board {world.Board.State}: {string.Join(", ", plan.Faults)} to board {plan.ToBoard} to host {plan.ToHost}");
+            var isComplete = new Attempt(world, plan, (ushort)Attempts, redoes: random.Next(2) == 0).Make();
+            FirstStruck |= Attempts == 1 && world.AllStruck;
+            world.LetPass(random.Next(3) == 0 ? random.Next(5_000_000) : random.Next(200_000));
+            if (isComplete)
+                break;
+        }
+
+        Fail.If(Attempts > MostAttempts, $"the job does not get done, with no fault any more");
+        world.LetPass(1_000_000);
+        Fail.If(world.Watch.Truth != world.Job.InOrder.Count, $"{world.Watch.Truth} of {world.Job.InOrder.Count} cells are worked");
+    }
+}
