@@ -50,6 +50,15 @@ internal static class Arguments
 
     public static Option<bool> Dither() => Flag("--dither", "For a picture: greys become scattered cells (Floyd-Steinberg).");
 
+    public static Option<int?> PlanSeconds() => new("--seconds")
+    {
+        Description = "Look for a better plan for so long, 1 to 86400 seconds, and give the best one found. Ctrl-C gives the best so far at any time.",
+        HelpName = "N",
+        CustomParser = written => int.TryParse(Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) && seconds is >= 1 and <= 86400
+            ? seconds
+            : Refuse<int?>(written, "1 to 86400"),
+    };
+
     public static Option<int> Seed() => new("--seed")
     {
         Description = "On the mock device: decides all that is left to chance, from 0.",

@@ -38,7 +38,7 @@ internal static class CheckCommand
         var proof = JobProof.Of(job, machine);
         var faults = proof.Faults.ToList();
         if (shapePath is not null)
-            faults.AddRange(WorkedShape.Differences(job.Image, machine.Grid, ShapeFile.Read(shapePath, options)));
+            faults.AddRange(WorkedShape.DifferencesFromHeld(job.Image, machine, ShapeFile.Read(shapePath, options)));
         var times = job.Image.Width == machine.Width ? Timetable.Of(job.Image, machine) : null;
         return CheckResult.Of(job.Image, machine, proof, faults, times, shapePath is not null);
     }

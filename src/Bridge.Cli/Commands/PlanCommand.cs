@@ -16,18 +16,27 @@ internal static class PlanCommand
         var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
         var threshold = Arguments.Threshold();
         var dither = Arguments.Dither();
+        var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape of which cells would fall. B cells of its own are always kept.");
+        var noOverprint = Arguments.Flag("--no-overprint", "Work no cell twice even where the machine allows it: a pen draws darker where it passes again.");
+        var seconds = Arguments.PlanSeconds();
         var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",
             "bridge plan examples/shapes/kite.csv --machine examples/machines/cardboard-plotter.toml --out kite.job",
             "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100")
         {
-            shape, machine, output, image, threshold, dither,
+            shape, machine, output, image, threshold, dither, noSupport, noOverprint, seconds,
         };
         command.SetAction(parsed =>
         {
             var (from, on) = (parsed.GetRequiredValue(shape), parsed.GetRequiredValue(machine));
             var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
             var files = new OutputFiles([from, on], ("--out", job), ("--image", bytes));
-            var planned = Plan(report, from, on, new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) });
+            var options = new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) };
+            var planned = Plan(report, from, on, options, new PlanWishes
+            {
+                AddSupport = !parsed.GetValue(noSupport),
+                MayOverprint = !parsed.GetValue(noOverprint),
+                Seconds = parsed.GetValue(seconds),
+            });
             if (planned is null)
                 return ExitCode.Refused;
             Write(report, files, planned, job, bytes);
@@ -38,22 +47,35 @@ internal static class PlanCommand
 
     /// <summary>Plans, tells what it costs, and proves. Null where the job does not fit the store: what would help has been told.</summary>
     /// <exception cref="RefusedException">A file is not good.</exception>
-    public static JobFile? Plan(Report report, string shapePath, string machinePath, ShapeOptions options)
+    public static JobFile? Plan(Report report, string shapePath, string machinePath, ShapeOptions options, PlanWishes wishes)
     {
         var machine = MachineInput.Read(machinePath, out _);
-        var shape = ShapeFile.Read(shapePath, options with { Limit = machine.Grid });
-        var plan = Planner.Plan(shape, machine);
+        var planned = machine with { MayOverprint = machine.MayOverprint && wishes.MayOverprint };
+        var shape = Held(report, ShapeFile.Read(shapePath, options with { Limit = machine.Grid }), machine, wishes);
+        var plan = TimedPlan.Of(report, shape, planned, wishes.Seconds, TimeProvider.System);
         var image = Image.Of(plan.Width, plan.Records);
         Describe(report, shapePath, machine, plan, Timetable.Of(image, machine));
         if (!plan.Fits)
         {
-            RefuseUnfit(report, shapePath, shape, machine, plan);
+            RefuseUnfit(report, shapePath, shape, planned, plan);
             return null;
         }
 
         var job = new JobFile(machine.Grid, machine.Digest, image);
         Prove(report, job, machine, shape);
         return job;
+    }
+
+    // With the support it needs, or refused if it is to have none and needs it.
+    private static Shape Held(Report report, Shape shape, Machine machine, PlanWishes wishes)
+    {
+        if (!wishes.AddSupport)
+            return Support.Falling(shape, machine) is { } refusal ? throw new RefusedException([refusal]) : shape;
+        var held = Support.Under(shape, machine);
+        var added = held.Count(Head.B) - shape.Count(Head.B);
+        if (added > 0)
+            report.Line($"Support: {Counted.Of(added, "cell")} of head b added under what would fall.");
+        return held;
     }
 
     private static void Prove(Report report, JobFile job, Machine machine, Shape shape)
@@ -73,6 +95,9 @@ internal static class PlanCommand
         report.Facts(
             ("records", $"{plan.Records.Count} of {machine.StoreBytes / plan.Width.Bytes}, each {plan.Width.Bytes} bytes"),
             ("store", FormattableString.Invariant($"{plan.ImageBytes} of {machine.StoreBytes} bytes ({100.0 * plan.ImageBytes / machine.StoreBytes:0} %)")),
+            ("gap", plan.Gap == 0
+                ? "none: no layer by itself takes fewer records"
+                : $"{Counted.Of(plan.Gap, "record")} at most above the fewest, layer by layer"),
             ("cells", Counted.Cells(plan.Layers.Sum(layer => (long)layer.CellsA), plan.Layers.Sum(layer => (long)layer.CellsB), plan.Layers.Count)),
             ("time", $"{Durations.Of(times.Seconds)} predicted"),
             ("travel", FormattableString.Invariant($"{times.WorkMm:0} mm at work, {times.IdleMm:0} mm idle")));

@@ -33,6 +33,25 @@ internal static class WorkedShape
         return faults;
     }
 
+    /// <summary>The same from a shape as it is or with the support that a plan adds, whichever has fewer.</summary>
+    public static IReadOnlyList<JobFault> DifferencesFromHeld(Image image, Machine machine, Shape wanted)
+    {
+        var bare = Differences(image, machine.Grid, wanted);
+        return bare.Count > 0 && Supported(wanted, machine) is { } held && Differences(image, machine.Grid, held) is { Count: 0 } same ? same : bare;
+    }
+
+    private static Shape? Supported(Shape shape, Machine machine)
+    {
+        try
+        {
+            return Support.Under(shape, machine);
+        }
+        catch (RefusedException)
+        {
+            return null; // what cannot be supported is held against the job as it is
+        }
+    }
+
     // A large machine's grid has more cells than a shape may have; a small job on it needs no more than its own.
     private static (int Width, int Depth) Extent(Image image, Grid grid)
     {

@@ -7,7 +7,7 @@ namespace Bridge.Planning;
 internal sealed record Cutting(IReadOnlyList<Block> Blocks, int Rectangles, int AtLeast)
 {
     /// <summary>Cuts a mask; where a cell may be worked twice, blocks may overlap.</summary>
-    public static Cutting Of(Mask mask, bool mayOverlap, long steps)
+    public static Cutting Of(Mask mask, bool mayOverlap, long steps, CancellationToken ended = default)
     {
         var rectangles = RectanglePartition.Cut(mask);
         List<Block> blocks = [];
@@ -15,7 +15,7 @@ internal sealed record Cutting(IReadOnlyList<Block> Blocks, int Rectangles, int 
         foreach (var island in TouchingIslands.Of(mask, rectangles))
         {
             var cells = island.Sum(block => (long)block.CellsX * block.CellsY);
-            var cutting = new IslandCutting(island, mayOverlap, (long)((double)steps * cells / mask.CellCount));
+            var cutting = new IslandCutting(island, mayOverlap, (long)((double)steps * cells / mask.CellCount), ended);
             blocks.AddRange(cutting.Blocks);
             atLeast += cutting.AtLeast;
         }

@@ -14,6 +14,9 @@ public sealed record Plan(IReadOnlyList<Record> Records, RecordWidth Width, int 
 
     /// <summary>Whether the image fits the machine's store. A longer job can still be streamed.</summary>
     public bool Fits => ImageBytes <= StoreBytes;
+
+    /// <summary>By how many records at most the layers are above their fewest; 0 where every layer is proved.</summary>
+    public int Gap => Layers.Sum(layer => Math.Max(0, layer.Records - layer.AtLeast));
 }
 
 /// <summary>What one layer of a plan costs.</summary>

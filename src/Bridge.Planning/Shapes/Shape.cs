@@ -40,6 +40,9 @@ public sealed class Shape
     /// <summary>How many cells a head works on a layer; 0 on layers outside.</summary>
     public int Count(int layer, Head head) => LayerCells(layer).Count(Mark(head));
 
+    /// <summary>How many cells a head works on all layers.</summary>
+    public long Count(Head head) => Enumerable.Range(0, Layers).Sum(layer => (long)Count(layer, head));
+
     /// <summary>Whether no cell of a layer is worked.</summary>
     public bool IsEmpty(int layer) => !LayerCells(layer).ContainsAnyExcept(Empty);
 

@@ -12,15 +12,17 @@ internal sealed class IslandCutting
     private readonly Mask _mask;
     private readonly bool _mayOverlap;
     private readonly long _steps;
+    private readonly CancellationToken _ended;
     private List<Block> _blocks; // as seen from the mask's origin
 
     /// <summary>Cuts it.</summary>
     /// <param name="rectangles">Its fewest rectangles.</param>
     /// <param name="mayOverlap">Whether a cell may be worked twice.</param>
     /// <param name="steps">How much work may be done.</param>
-    public IslandCutting(List<Block> rectangles, bool mayOverlap, long steps)
+    /// <param name="ended">Ends it early.</param>
+    public IslandCutting(List<Block> rectangles, bool mayOverlap, long steps, CancellationToken ended)
     {
-        (_mask, _mayOverlap, _steps, AtLeast) = (Mask.Of(rectangles), mayOverlap, steps, 1);
+        (_mask, _mayOverlap, _steps, _ended, AtLeast) = (Mask.Of(rectangles), mayOverlap, steps, ended, 1);
         _blocks = rectangles.ConvertAll(block => block.MovedBack(_mask.Origin));
         Improve();
         Blocks = _blocks.ConvertAll(block => block.MovedBy(_mask.Origin));
@@ -40,15 +42,15 @@ internal sealed class IslandCutting
             return;
         var random = new Random(_mask.CellCount);
         var states = (int)Math.Clamp(_steps / 3 / StepsOfState / _mask.CellCount, LeastStates, MostStates);
-        var passes = new WindowPasses(_mask.Width, _mask.Depth, random, new Effort(_steps));
+        var passes = new WindowPasses(_mask.Width, _mask.Depth, random, new Effort(_steps, _ended));
         if (Math.Min(_mask.Width, _mask.Depth) <= FrontierSearch.MostRows)
             _blocks = passes.Pass(_blocks, _mask.Depth <= FrontierSearch.MostRows ? View.Plain : View.Transposed, FrontierSearch.MostRows, states);
-        var (fewer, atLeast) = BlockMinimum.Find(_mask, isDue: null, _blocks.Count, _mayOverlap, new Effort(_steps / 4));
+        var (fewer, atLeast) = BlockMinimum.Find(_mask, isDue: null, _blocks.Count, _mayOverlap, new Effort(_steps / 4, _ended));
         (_blocks, AtLeast) = (fewer ?? _blocks, atLeast);
         if (IsProved)
             return;
         _blocks = passes.Improve(_blocks, Rows, states, AtLeast, IdlePasses);
         if (_mayOverlap)
-            _blocks = new CoverPasses(_mask, _blocks, random, new Effort(_steps)).Improve(AtLeast);
+            _blocks = new CoverPasses(_mask, _blocks, random, new Effort(_steps, _ended)).Improve(AtLeast);
     }
 }

@@ -3,7 +3,7 @@ using Bridge.Jobs;
 namespace Bridge.Planning;
 
 /// <summary>The records planned so far, and where they leave the machine: a job starts at (0, 0) on layer 0 with head a.</summary>
-internal sealed class JobDraft(IdleTimes times, RecordWidth width)
+internal sealed class JobDraft(IdleTimes times, RecordWidth width, CancellationToken ended)
 {
     private Cell _at;
     private bool _isRisen = true;
@@ -24,7 +24,7 @@ internal sealed class JobDraft(IdleTimes times, RecordWidth width)
         _isRisen = false;
         if (part.Blocks.Count == 0 && mustRise)
             Add(Record.Go(Head, _at, rise: true), Head, _at);
-        foreach (var (block, stroke) in Route.Of(part.Blocks, _at, part.Head, comesBack, times, new Effort(steps)))
+        foreach (var (block, stroke) in Route.Of(part.Blocks, _at, part.Head, comesBack, times, new Effort(steps, ended)))
         {
             Add(block.Record(stroke, width, part.Head, mustRise), part.Head, stroke.Last);
             mustRise = false;

@@ -18,9 +18,11 @@ internal sealed class JobWriter
     /// <param name="stretches">Which parts are written, and how often they are done.</param>
     /// <param name="steps">How much work may be spent on order, in all.</param>
     /// <param name="mostSteps">And on one part.</param>
-    public JobWriter(Machine machine, IReadOnlyList<Part> parts, IReadOnlyList<Stretch> stretches, long steps, long mostSteps)
+    /// <param name="ended">Ends that work early.</param>
+    public JobWriter(
+        Machine machine, IReadOnlyList<Part> parts, IReadOnlyList<Stretch> stretches, long steps, long mostSteps, CancellationToken ended)
     {
-        _draft = new JobDraft(new IdleTimes(machine), machine.Width);
+        _draft = new JobDraft(new IdleTimes(machine), machine.Width, ended);
         (_parts, _stretches, _steps, _mostSteps) = (parts, stretches, steps, mostSteps);
         _blocks = stretches.Sum(stretch => Enumerable.Range(stretch.First, stretch.Count).Sum(part => (long)parts[part].Blocks.Count));
         RecordsOfLayer = new int[parts[^1].Layer + 1];

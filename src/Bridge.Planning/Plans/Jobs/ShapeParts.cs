@@ -11,8 +11,8 @@ internal sealed class ShapeParts
     private readonly Dictionary<Mask, int> _kinds = new(Mask.SameCells);
     private readonly Cutting[] _cuttings;
 
-    /// <summary>Takes the layers of a shape up to the highest that works apart, for so many steps of work.</summary>
-    public ShapeParts(Shape shape, bool mayOverprint, long steps, long mostStepsOfMask)
+    /// <summary>Takes the layers of a shape up to the highest that works apart, for so many steps of work unless that is ended early.</summary>
+    public ShapeParts(Shape shape, bool mayOverprint, long steps, long mostStepsOfMask, CancellationToken ended)
     {
         LayerCount = 1 + Enumerable.Range(0, shape.Layers).Last(layer => !shape.IsEmpty(layer));
         for (var layer = 0; layer < LayerCount; layer++)
@@ -24,7 +24,10 @@ internal sealed class ShapeParts
         Parallel.ForEach(Partitioner.Create(0, _masks.Count, 1), range =>
         {
             for (var kind = range.Item1; kind < range.Item2; kind++)
-                _cuttings[kind] = Cutting.Of(_masks[kind], mayOverprint, Math.Min(mostStepsOfMask, (long)((double)steps * _masks[kind].CellCount / cells)));
+            {
+                var stepsOfMask = Math.Min(mostStepsOfMask, (long)((double)steps * _masks[kind].CellCount / cells));
+                _cuttings[kind] = Cutting.Of(_masks[kind], mayOverprint, stepsOfMask, ended);
+            }
         });
     }
 

@@ -14,7 +14,7 @@ internal sealed class RouteOrder
     private readonly int[][] _neighbours;
     private readonly int[] _place; // of each stop in the order
     private readonly Cell _entry;
-    private Cell? _exit; // where it goes after the last stop, if that counts
+    private bool _isRound; // whether the way from the last stop back to the first counts; the first one then stays the first
     private readonly IdleTimes _times;
     private readonly Effort _effort;
     private readonly Queue<int> _due = [];
@@ -54,7 +54,7 @@ internal sealed class RouteOrder
     {
         var first = Enumerable.Range(0, Order.Length).MinBy(place => Idle(_entry, In(place)));
         Put(0, [.. Order[first..], .. Order[..first]]);
-        _exit = In(0);
+        _isRound = true;
         return Seconds();
     }
 
@@ -92,7 +92,7 @@ internal sealed class RouteOrder
 
     private double Swap(Random random)
     {
-        var first = random.Next(Order.Length - 1);
+        var first = _isRound ? 1 + random.Next(Order.Length - 2) : random.Next(Order.Length - 1);
         var second = first + 1 + random.Next(Math.Min(LongestSwapped, Order.Length - 1 - first));
         var end = second + 1 + random.Next(Math.Min(LongestSwapped, Order.Length - second));
         var before = Between(first - 1, first) + Between(second - 1, second) + Between(end - 1, end);
@@ -155,13 +155,19 @@ internal sealed class RouteOrder
 
     private double WithWay(int place, int way)
     {
-        var choice = _stops[Order[place]][way];
-        return Idle(Out(place - 1), choice.Stroke.First) + choice.Seconds + Idle(choice.Stroke.Last, In(place + 1));
+        var stop = Order[place];
+        var kept = Ways[stop];
+        Ways[stop] = way;
+        var seconds = Between(place - 1, place) + _stops[stop][way].Seconds + Between(place, place + 1);
+        if (_isRound && place == 0 && Order.Length > 1)
+            seconds += Between(Order.Length - 1, Order.Length);
+        Ways[stop] = kept;
+        return seconds;
     }
 
     private double Turn(int first, int last)
     {
-        if (first > last || last - first > LongestTurned)
+        if (first > last || last - first > LongestTurned || IsFixed(first))
             return 0;
         var change = Idle(Out(first - 1), Out(last)) + Idle(In(first), In(last + 1)) - Between(first - 1, first) - Between(last, last + 1);
         if (change >= -Least)
@@ -174,12 +180,12 @@ internal sealed class RouteOrder
     // Moves stops to right before or right after a place outside them, either way round.
     private double Move(int first, int last, int target)
     {
-        if (first < 0 || last >= Order.Length || (target >= first && target <= last) || Math.Abs(target - first) > LongestTurned)
+        if (first < 0 || IsFixed(first) || last >= Order.Length || (target >= first && target <= last) || Math.Abs(target - first) > LongestTurned)
             return 0;
         var gap = Between(first - 1, first) + Between(last, last + 1) - Idle(Out(first - 1), In(last + 1));
         foreach (var before in new[] { target, target + 1 }) // the stops come between before - 1 and before
         {
-            if (before >= first && before <= last + 1)
+            if ((before >= first && before <= last + 1) || IsFixed(before))
                 continue;
             var opened = Between(before - 1, before) + gap;
             var straight = Idle(Out(before - 1), In(first)) + Idle(Out(last), In(before)) - opened;
@@ -229,9 +235,11 @@ internal sealed class RouteOrder
         _due.Enqueue(Order[place]);
     }
 
+    private bool IsFixed(int place) => _isRound && place == 0;
+
     private double Between(int place, int next) => Idle(Out(place), In(next));
 
-    private Cell? In(int place) => place == Order.Length ? _exit : _stops[Order[place]][Ways[Order[place]]].Stroke.First;
+    private Cell? In(int place) => place < Order.Length ? _stops[Order[place]][Ways[Order[place]]].Stroke.First : _isRound ? In(0) : null;
 
     private Cell? Out(int place) => place < 0 ? _entry : _stops[Order[place]][Ways[Order[place]]].Stroke.Last;
 

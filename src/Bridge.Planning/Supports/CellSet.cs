@@ -1,0 +1,86 @@
+using Bridge.Jobs;
+
+namespace Bridge.Planning;
+
+/// <summary>A set of cells of one layer of a shape.</summary>
+internal sealed class CellSet
+{
+    private readonly bool[] _cells;
+
+    private CellSet(int width, int depth, bool[] cells) => (Width, Depth, _cells) = (width, depth, cells);
+
+    /// <summary>No cells.</summary>
+    public CellSet(int width, int depth) : this(width, depth, new bool[width * depth])
+    {
+    }
+
+    /// <summary>Cells along X.</summary>
+    public int Width { get; }
+
+    /// <summary>Cells along Y.</summary>
+    public int Depth { get; }
+
+    /// <summary>How many cells are in it.</summary>
+    public int Count => _cells.AsSpan().Count(true);
+
+    /// <summary>The first cell in it, by y, then x.</summary>
+    public Cell First => _cells.AsSpan().IndexOf(true) is >= 0 and var place
+        ? new Cell(place % Width, place / Width)
+        : throw new InvalidOperationException("The set is empty.");
+
+    /// <summary>Whether a cell is in it; none outside is.</summary>
+    public bool this[int x, int y]
+    {
+        get => (uint)x < (uint)Width && (uint)y < (uint)Depth && _cells[y * Width + x];
+        set => _cells[y * Width + x] = value;
+    }
+
+    /// <summary>The cells that either head works on a layer.</summary>
+    public static CellSet Of(Shape shape, int layer)
+    {
+        var set = new CellSet(shape.Width, shape.Depth);
+        var marks = shape.LayerCells(layer);
+        for (var place = 0; place < marks.Length; place++)
+            set._cells[place] = marks[place] != Shape.Empty;
+        return set;
+    }
+
+    /// <summary>All its cells, by y, then x.</summary>
+    public IEnumerable<Cell> Cells()
+    {
+        for (var place = 0; place < _cells.Length; place++)
+            if (_cells[place])
+                yield return new Cell(place % Width, place / Width);
+    }
+
+    /// <summary>Adds the cells of another set.</summary>
+    public CellSet With(CellSet other)
+    {
+        var both = new CellSet(Width, Depth, [.. _cells]);
+        for (var place = 0; place < _cells.Length; place++)
+            both._cells[place] |= other._cells[place];
+        return both;
+    }
+
+    /// <summary>Takes the cells of another set out.</summary>
+    public CellSet Without(CellSet other)
+    {
+        var left = new CellSet(Width, Depth, [.. _cells]);
+        for (var place = 0; place < _cells.Length; place++)
+            left._cells[place] &= !other._cells[place];
+        return left;
+    }
+
+    /// <summary>With all cells that are at most so many away along X and along Y.</summary>
+    public CellSet Grown(int by)
+    {
+        if (by == 0)
+            return this;
+        var grown = new CellSet(Width, Depth);
+        foreach (var cell in Cells())
+            for (var y = Math.Max(0, cell.Y - by); y <= Math.Min(Depth - 1, cell.Y + by); y++)
+                for (var x = Math.Max(0, cell.X - by); x <= Math.Min(Width - 1, cell.X + by); x++)
+                    grown[x, y] = true;
+        return grown;
+    }
+}
