@@ -12,7 +12,6 @@ internal static class StepTimes
     public static IEnumerable<Figure> Measure()
     {
         yield return OfRate("one axis", 40_000, new Cell(15, 0), loadSeed: null);
-        yield return OfRate("two axes, line full", 25_000, new Cell(15, 15), loadSeed: 3);
         yield return OfRate("two axes", 25_000, new Cell(15, 15), loadSeed: null);
         foreach (var figure in OfLoadedMove())
             yield return figure;

@@ -1,11 +1,12 @@
 using System.Globalization;
 using Planning.Bench;
 
-// What is measured, in the order of the README. Each name is a command; `records` takes the first layer and their number, `travel` the solver's seconds.
+// What is measured, in the order of the README. Each name is a command. `records` takes the first layer, their number and the solver's seconds,
+// `travel` the solver's seconds alone.
 return args switch
 {
-    ["records"] => Code(FewestRecords.Measure(0, 500)),
-    ["records", var first, var layers] => Code(FewestRecords.Measure(Number(first), Number(layers))),
+    ["records"] => Code(FewestRecords.Measure(0, 500, 20)),
+    ["records", var first, var layers, var seconds] => Code(FewestRecords.Measure(Number(first), Number(layers), Number(seconds))),
     ["travel"] => Code(IdleTravel.Measure(30)),
     ["travel", var seconds] => Code(IdleTravel.Measure(Number(seconds))),
     ["rows"] => Code(RowByRow.Measure()),
@@ -22,6 +23,6 @@ static int Code(bool isMet)
 
 static int Usage()
 {
-    Console.Error.WriteLine("Name what to measure: records [FIRST LAYERS], travel [SECONDS], rows.");
+    Console.Error.WriteLine("Name what to measure: records [FIRST LAYERS SECONDS], travel [SECONDS], rows.");
     return 2;
 }

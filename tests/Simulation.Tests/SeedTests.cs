@@ -44,7 +44,8 @@ public class SeedTests(ITestOutputHelper output)
     {
         var story = new List<string>();
         new WholeRun(BoardLibrary.AsItIs, failure.Key, WholeRun.FromSeed).Make(story);
-        return $"Seed {failure.Key}: {failure.Value}\nAgain: {Variable}={failure.Key} dotnet test tests/Simulation.Tests -c Release --filter {nameof(SeedTests)}\n"
+        return $"Seed {failure.Key}: {failure.Value}\n"
+            + $"Again: {Variable}={failure.Key} dotnet test tests/Simulation.Tests -c Release --filter {nameof(SeedTests)}\n"
             + string.Join('\n', story.TakeLast(40));
     }
 }

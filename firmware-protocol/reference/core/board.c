@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-enum { OCTETS_A_TURN = 48 };
+enum { OCTETS_A_TURN = 16 };
 
 void bridge_init(bridge *board, const bridge_port *port)
 {
@@ -56,18 +56,12 @@ uint8_t bridge_step(bridge *board, uint8_t inputs)
     return axes;
 }
 
-uint16_t bridge_begin_segment(bridge *board)
-{
-    uint16_t ticks = steps_begin_segment(&board->steps);
-    if (board->steps.state == STEPS_FAULT)
-        board_halt(board, CAUSE_FIRMWARE_FAULT);
-    return ticks;
-}
-
 uint16_t bridge_step_next(bridge *board)
 {
-    uint16_t ticks = bridge_next_is_plain(board) ? 0 : bridge_begin_segment(board);
-    return bridge_next_is_plain(board) ? steps_go_on(&board->steps) : ticks;
+    uint16_t ticks = steps_next(&board->steps);
+    if (ticks == 0 && board->steps.state == STEPS_FAULT)
+        board_halt(board, CAUSE_FIRMWARE_FAULT);
+    return ticks;
 }
 
 static void hear(bridge *board)

@@ -39,21 +39,4 @@ uint8_t bridge_step(bridge *board, uint8_t inputs);
 /* After the pulses, in the same interrupt: ticks from this interrupt to the next, or 0 where the timer stops. */
 uint16_t bridge_step_next(bridge *board);
 
-/*
- * A short way through the step timer's interrupt, for a controller on which a call costs much. Where bridge_step_is_plain, the axes that step are
- * board->steps.due; else bridge_step is called. Where not bridge_next_is_plain, bridge_begin_segment gives the ticks; where it is, then or at once,
- * steps_go_on(&board->steps) does.
- */
-uint16_t bridge_begin_segment(bridge *board);
-
-static inline bool bridge_step_is_plain(const bridge *board, uint8_t inputs)
-{
-    return (board->halted | board->steps.sought | (inputs & (board->steps.guarded | BRIDGE_INPUT_E_STOP))) == 0;
-}
-
-static inline bool bridge_next_is_plain(const bridge *board)
-{
-    return board->steps.now.steps != 0;
-}
-
 #endif

@@ -10,7 +10,4 @@
 /* One octet further. The sequence itself is the complement of the last value, sent low octet first. */
 uint16_t fcs_update(uint16_t fcs, uint8_t octet);
 
-/* What goes through some octets, from FCS_START on. */
-uint16_t fcs_of(const uint8_t *octets, uint8_t length);
-
 #endif

@@ -16,12 +16,13 @@ static frame_event judge(const frame_decoder *decoder)
         return FRAME_NONE;
     if (decoder->length < FRAME_MIN)
         return FRAME_TOO_SHORT;
-    return fcs_of(decoder->octets, decoder->length) == FCS_GOOD ? FRAME_GOOD : FRAME_BAD_FCS;
+    return decoder->fcs == FCS_GOOD ? FRAME_GOOD : FRAME_BAD_FCS;
 }
 
 static frame_event close_frame(frame_decoder *decoder)
 {
     frame_event event = judge(decoder);
+    decoder->fcs = FCS_START;
     decoder->flags = FRAME_HEARS;
     if (event == FRAME_GOOD) {
         decoder->flags |= FRAME_STANDS;
@@ -39,19 +40,16 @@ static void store(frame_decoder *decoder, uint8_t octet)
         return;
     }
     decoder->octets[decoder->length++] = octet;
+    decoder->fcs = fcs_update(decoder->fcs, octet);
 }
 
 frame_event frame_push(frame_decoder *decoder, uint8_t octet)
 {
-    bool is_special = octet >= FRAME_ESCAPE && octet <= FRAME_RESERVED;
-    if (decoder->flags == FRAME_HEARS && !is_special && decoder->length < FRAME_MAX) { /* nearly always */
-        decoder->octets[decoder->length++] = octet;
-        return FRAME_NONE;
-    }
     if (decoder->flags & FRAME_STANDS) {
         decoder->flags = FRAME_HEARS;
         decoder->length = 0;
     }
+    bool is_special = octet >= FRAME_ESCAPE && octet <= FRAME_RESERVED;
     if (!is_special && !(decoder->flags & FRAME_ESCAPED)) {
         store(decoder, octet);
     } else if (octet == FRAME_FLAG) {
@@ -69,7 +67,9 @@ frame_event frame_push(frame_decoder *decoder, uint8_t octet)
 
 void frame_send(frame_encoder *encoder, uint8_t length)
 {
-    uint16_t fcs = fcs_of(encoder->octets, length);
+    uint16_t fcs = FCS_START;
+    for (uint8_t index = 0; index < length; index++)
+        fcs = fcs_update(fcs, encoder->octets[index]);
     encoder->octets[length] = (uint8_t)~fcs;
     encoder->octets[length + 1] = (uint8_t)(~fcs >> 8);
     encoder->length = (uint8_t)(length + FRAME_FCS);

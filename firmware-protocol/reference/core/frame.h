@@ -28,6 +28,7 @@ enum {
 typedef struct {
     uint8_t octets[FRAME_MAX]; /* after FRAME_GOOD: type, session, number, body */
     uint8_t length;            /* after FRAME_GOOD: without the check sequence */
+    uint16_t fcs;
     uint8_t flags; /* FRAME_HEARS and what is the matter with the frame */
 } frame_decoder;
 

@@ -4,7 +4,7 @@
 
 #include "board.h"
 
-enum { SEGMENTS_A_TURN = 1 };
+enum { SEGMENTS_A_TURN = 2 };
 
 typedef struct {
     uint32_t way[SETUP_AXES];
@@ -35,12 +35,6 @@ static void add_axis(whole_way *whole, uint8_t axis, uint32_t way, bool up)
         whole->longest = way;
 }
 
-/* Of two limits the lower one; 0 is none. */
-static float lower(float limit, float other)
-{
-    return limit == 0.0f || other < limit ? other : limit;
-}
-
 /* The limits of each axis bear on the longest one in proportion: all start and stop together. */
 static void plan(bridge *board, const whole_way *whole)
 {
@@ -50,8 +44,10 @@ static void plan(bridge *board, const whole_way *whole)
         if (whole->way[axis] == 0)
             continue;
         float ratio = (float)whole->longest / (float)whole->way[axis];
-        speed = lower(speed, (float)setup_axis_number(&board->setup, axis, AXIS_TOP_SPEED) * ratio);
-        acceleration = lower(acceleration, (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION) * ratio);
+        float top = (float)setup_axis_number(&board->setup, axis, AXIS_TOP_SPEED) * ratio;
+        float rate = (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION) * ratio;
+        speed = speed == 0.0f || top < speed ? top : speed;
+        acceleration = acceleration == 0.0f || rate < acceleration ? rate : acceleration;
     }
     ramp_begin(&board->moves.ramp, whole->longest, speed, acceleration, board->port->ticks_per_second);
 }
@@ -59,14 +55,14 @@ static void plan(bridge *board, const whole_way *whole)
 static void prepare(bridge *board, const whole_way *whole, bool keeps_place)
 {
     bridge_moves *moves = &board->moves;
-    steps_prepare(&board->steps, whole->longest, 0);
-    for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
-        uint32_t way = whole->way[axis];
-        if (way == whole->longest)
-            board->steps.leaders |= axis_bit(axis);
-        else if (way != 0)
-            steps_follow(&board->steps, axis_bit(axis), way, whole->longest);
-    }
+    uint8_t leaders = 0;
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
+        if (whole->way[axis] != 0 && whole->way[axis] == whole->longest)
+            leaders |= axis_bit(axis);
+    steps_prepare(&board->steps, whole->longest, leaders);
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
+        if (whole->way[axis] != 0 && whole->way[axis] != whole->longest)
+            steps_follow(&board->steps, axis_bit(axis), whole->way[axis], whole->longest);
     moves->axes = whole->axes;
     moves->length = whole->longest;
     moves->up = (uint8_t)((moves->up & ~whole->axes) | whole->up);
@@ -184,7 +180,11 @@ void moves_stand(bridge *board, uint32_t ticks)
 
 uint32_t moves_done(bridge *board)
 {
-    return board->moves.length - steps_left_now(&board->steps);
+    const bridge_port *port = board->port;
+    uint8_t before = port->lock(port->context);
+    uint32_t left = steps_left(&board->steps);
+    port->unlock(port->context, before);
+    return board->moves.length - left;
 }
 
 /* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */

@@ -6,9 +6,9 @@
 static bool put(bridge_receive *receive, uint8_t octet)
 {
     uint8_t tail = receive->tail;
-    if ((uint8_t)(tail - receive->head) == RECEIVE_FULL)
+    if ((uint8_t)(tail - receive->head) == RECEIVE_RING)
         return false;
-    receive->ring[tail] = octet;
+    receive->ring[tail & (RECEIVE_RING - 1)] = octet;
     KEEP_ORDER();
     receive->tail = (uint8_t)(tail + 1);
     return true;
@@ -38,17 +38,12 @@ void receive_error(bridge_receive *receive)
     receive->lost = true;
 }
 
-uint8_t receive_waiting(const bridge_receive *receive)
-{
-    return (uint8_t)(receive->tail - receive->head);
-}
-
 bool receive_take(bridge_receive *receive, uint8_t *octet)
 {
     uint8_t head = receive->head;
     if (head == receive->tail)
         return false;
-    *octet = receive->ring[head];
+    *octet = receive->ring[head & (RECEIVE_RING - 1)];
     KEEP_ORDER();
     receive->head = (uint8_t)(head + 1);
     return true;

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-enum { RECEIVE_RING = 256, RECEIVE_FULL = 255 }; /* places, which an octet numbers by itself; and how many of them are used at most */
+enum { RECEIVE_RING = 128 }; /* a power of two */
 
 typedef struct {
     uint8_t before;        /* the interrupt's: the octet before this one */
@@ -20,9 +20,6 @@ bool receive_octet(bridge_receive *receive, uint8_t octet);
 
 /* Interrupt: an octet was lost or misread. */
 void receive_error(bridge_receive *receive);
-
-/* Main loop: octets that wait in the ring. */
-uint8_t receive_waiting(const bridge_receive *receive);
 
 /* Main loop: the oldest octet; false where there is none. */
 bool receive_take(bridge_receive *receive, uint8_t *octet);

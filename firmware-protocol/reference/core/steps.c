@@ -69,19 +69,6 @@ uint32_t steps_left(const bridge_steps *steps)
     return steps->left + steps->now.steps;
 }
 
-/* What the interrupt changes in the midst of a look is seen by the next one: two that are alike are whole. */
-uint32_t steps_left_now(const bridge_steps *steps)
-{
-    uint32_t seen;
-    uint32_t left = steps_left(steps);
-    do {
-        seen = left;
-        KEEP_ORDER();
-        left = steps_left(steps);
-    } while (left != seen);
-    return left;
-}
-
 uint8_t steps_room(const bridge_steps *steps)
 {
     return (uint8_t)(SEGMENTS - (uint8_t)(steps->tail - steps->head));
@@ -97,7 +84,7 @@ void steps_put(bridge_steps *steps, const step_segment *segment)
 uint16_t steps_start(bridge_steps *steps)
 {
     steps->state = STEPS_RUNNING;
-    return 1; /* the first interrupt makes no step: it begins the first segment */
+    return steps_next(steps);
 }
 
 void steps_leave(bridge_steps *steps, uint8_t state)
@@ -132,8 +119,9 @@ static uint16_t wait_for_segment(bridge_steps *steps)
     return ticks;
 }
 
-/* The steps of the move are counted here, by themselves: whatever the segments say, no more are made. */
-APART uint16_t steps_begin_segment(bridge_steps *steps)
+/* Begins the next segment; where that has no steps in it, or there is none, the ticks to wait, 0 where it is all over. The steps of
+ * the move are counted here, by themselves: whatever the segments say, no more are made. */
+static APART uint16_t begin_segment(bridge_steps *steps)
 {
     if (steps->state != STEPS_RUNNING)
         return 0;
@@ -158,12 +146,32 @@ APART uint16_t steps_begin_segment(bridge_steps *steps)
     return (uint16_t)(steps->now.interval >> 16);
 }
 
+static uint8_t follow(step_follower *follower)
+{
+    uint32_t phase = follower->phase + follower->ratio;
+    follower->phase = phase;
+    return phase < follower->ratio ? follower->bit : 0;
+}
+
 uint16_t steps_next(bridge_steps *steps)
 {
     if (steps->now.steps == 0) {
-        uint16_t ticks = steps_begin_segment(steps);
+        uint16_t ticks = begin_segment(steps);
         if (steps->now.steps == 0)
             return ticks;
     }
-    return steps_go_on(steps);
+    steps->now.steps--;
+    uint8_t due = steps->leaders;
+    if (steps->follower[0].bit != 0) {
+        due |= follow(&steps->follower[0]);
+        if (steps->follower[1].bit != 0)
+            due |= follow(&steps->follower[1]);
+    }
+    steps->due = due;
+    uint32_t interval = steps->now.interval;
+    uint32_t sum = interval + steps->fraction;
+    steps->now.interval = interval + (uint32_t)steps->now.change;
+    steps->fraction = (uint16_t)sum;
+    steps->interval = (uint16_t)(sum >> 16);
+    return steps->interval;
 }

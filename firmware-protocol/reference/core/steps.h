@@ -67,11 +67,8 @@ void steps_follow(bridge_steps *steps, uint8_t bit, uint32_t part, uint32_t coun
 /* How many steps a follower has made after so many steps of the move. */
 uint32_t steps_made(const step_follower *follower, uint32_t done);
 
-/* Steps of the move still to be made; under the lock, or while it does not run. */
+/* Steps of the move still to be made; under the lock while it runs. */
 uint32_t steps_left(const bridge_steps *steps);
-
-/* The same at any time, without a lock, which would make a step late. */
-uint32_t steps_left_now(const bridge_steps *steps);
 
 /* Segments that there is room for. */
 uint8_t steps_room(const bridge_steps *steps);
@@ -90,41 +87,5 @@ uint8_t steps_now(bridge_steps *steps, uint8_t inputs);
 
 /* The interrupt, after the pulses: ticks to the next interrupt, 0 for none. */
 uint16_t steps_next(bridge_steps *steps);
-
-/* The interrupt, where now.steps is 0: begins the next segment. Where that has no steps, or there is none, the ticks to wait, 0 where it is all over. */
-uint16_t steps_begin_segment(bridge_steps *steps);
-
-/* What follows is within the interrupt's short way, and in this header for that: a call there would cost the saving of all registers. */
-#ifdef __GNUC__
-#define STEPS_INLINE static inline __attribute__((always_inline))
-#else
-#define STEPS_INLINE static inline
-#endif
-
-STEPS_INLINE uint8_t steps_follower_due(step_follower *follower)
-{
-    uint32_t phase = follower->phase + follower->ratio;
-    follower->phase = phase;
-    return phase < follower->ratio ? follower->bit : 0;
-}
-
-/* steps_next in the midst of a segment: while now.steps is not 0. */
-STEPS_INLINE uint16_t steps_go_on(bridge_steps *steps)
-{
-    steps->now.steps--;
-    uint8_t due = steps->leaders;
-    if (steps->follower[0].bit != 0) {
-        due |= steps_follower_due(&steps->follower[0]);
-        if (steps->follower[1].bit != 0)
-            due |= steps_follower_due(&steps->follower[1]);
-    }
-    steps->due = due;
-    uint32_t interval = steps->now.interval;
-    uint32_t sum = interval + steps->fraction;
-    steps->now.interval = interval + (uint32_t)steps->now.change;
-    steps->fraction = (uint16_t)sum;
-    steps->interval = (uint16_t)(sum >> 16);
-    return steps->interval;
-}
 
 #endif

@@ -3,7 +3,7 @@
 #include "bridge.h"
 #include "octets.h"
 
-enum { STATUS_EVERY_MS = 50, SILENT_MS = 40, FEW_WAITING = 8, WIDTHS = 7 };
+enum { STATUS_EVERY_MS = 50, WIDTHS = 7 };
 
 static void begin_frame(bridge *board, uint8_t type, uint8_t session, uint8_t number)
 {
@@ -78,12 +78,6 @@ static void send_stored(bridge *board)
     end_frame(board, to);
 }
 
-/* To hear goes before to tell: a Status costs the time of 30 octets, and the next one says all that this one would have said. */
-static bool has_time(const bridge *board)
-{
-    return receive_waiting(&board->receive) < FEW_WAITING || board->now_ms - board->told_ms >= SILENT_MS;
-}
-
 static void choose(bridge *board)
 {
     if (board->moves.is_running && board->now_ms - board->told_ms >= STATUS_EVERY_MS)
@@ -93,7 +87,7 @@ static void choose(bridge *board)
         send_welcome(board);
     } else if (board->stored_count > 0) {
         send_stored(board);
-    } else if (board->status_is_due && has_time(board)) {
+    } else if (board->status_is_due) {
         board->status_is_due = false;
         if (board->link.is_open)
             send_status(board);

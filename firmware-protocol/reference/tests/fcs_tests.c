@@ -4,6 +4,14 @@
 #include "check.h"
 #include "vectors.h"
 
+static uint16_t fcs_of(const uint8_t *octets, size_t length)
+{
+    uint16_t fcs = FCS_START;
+    for (size_t index = 0; index < length; index++)
+        fcs = fcs_update(fcs, octets[index]);
+    return fcs;
+}
+
 static void the_sequence_is_that_of_the_vectors(void)
 {
     static vector_file lines;
@@ -12,7 +20,7 @@ static void the_sequence_is_that_of_the_vectors(void)
         return;
     while (vectors_next(&lines)) {
         size_t length = vector_octets(lines.field[1], octets);
-        CHECK_EQUAL((uint16_t)~fcs_of(octets, (uint8_t)length), strtoul(lines.field[2], NULL, 16));
+        CHECK_EQUAL((uint16_t)~fcs_of(octets, length), strtoul(lines.field[2], NULL, 16));
     }
     CHECK_EQUAL(lines.lines, 6);
 }
@@ -21,7 +29,7 @@ static void the_sequence_is_that_of_the_vectors(void)
 static void the_remainder_of_a_good_frame_is_f0b8(void)
 {
     uint8_t octets[] = {0x31, 0x32, 0x33, 0x34, 0x35, 0x36, 0x37, 0x38, 0x39, 0x6E, 0x90};
-    CHECK_EQUAL(fcs_of(octets, (uint8_t)sizeof octets), FCS_GOOD);
+    CHECK_EQUAL(fcs_of(octets, sizeof octets), FCS_GOOD);
 }
 
 static uint16_t shifted(uint16_t fcs, uint8_t octet)

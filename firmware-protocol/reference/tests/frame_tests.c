@@ -154,7 +154,7 @@ static void a_full_ring_loses_frames_and_never_joins_two(void)
         receive_octet(&receive, frame[index % 7]);
     while (receive_take(&receive, &octet))
         good += frame_push(&decoder, octet) == FRAME_GOOD;
-    CHECK_EQUAL(good, RECEIVE_FULL / 7);
+    CHECK_EQUAL(good, RECEIVE_RING / 7);
     for (size_t index = 0; index < 14; index++)
         receive_octet(&receive, frame[index % 7]);
     while (receive_take(&receive, &octet)) {
@@ -162,7 +162,7 @@ static void a_full_ring_loses_frames_and_never_joins_two(void)
         CHECK(event == FRAME_NONE || event == FRAME_SPOILED || (event == FRAME_GOOD && decoder.length == 3));
         good += event == FRAME_GOOD;
     }
-    CHECK_EQUAL(good, RECEIVE_FULL / 7 + 2);
+    CHECK_EQUAL(good, RECEIVE_RING / 7 + 2);
 }
 
 static void two_7f_are_no_stop_where_an_octet_between_was_misread(void)

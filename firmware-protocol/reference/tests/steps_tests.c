@@ -12,7 +12,7 @@ typedef struct {
     int interrupts;
 } steps_walk;
 
-/* Plays the interrupt until it stops, the ring kept full. Its first two turns make no step: one starts, and one begins the first segment. */
+/* Plays the interrupt until it stops, the ring kept full. */
 static steps_walk walk(bridge_steps *steps, bridge_ramp *ramp, uint8_t inputs, int inputs_from)
 {
     steps_walk walked = {{0, 0, 0}, 0, 0};
@@ -89,7 +89,7 @@ static void no_step_is_made_once_a_guarded_endstop_is_reached(void)
     bridge_ramp ramp;
     begin(&steps, &ramp, 1000);
     steps.guarded = BRIDGE_INPUT_ENDSTOP_X << 2;
-    steps_walk is = walk(&steps, &ramp, BRIDGE_INPUT_ENDSTOP_X << 2, 102);
+    steps_walk is = walk(&steps, &ramp, BRIDGE_INPUT_ENDSTOP_X << 2, 101);
     CHECK_EQUAL(steps.state, STEPS_HIT);
     CHECK_EQUAL(is.made[1], 100);
 }
@@ -101,7 +101,7 @@ static void an_endstop_that_is_sought_ends_the_move(void)
     begin(&steps, &ramp, 1000);
     steps.sought = BRIDGE_INPUT_ENDSTOP_X;
     steps.sought_as = BRIDGE_INPUT_ENDSTOP_X;
-    steps_walk is = walk(&steps, &ramp, BRIDGE_INPUT_ENDSTOP_X, 52);
+    steps_walk is = walk(&steps, &ramp, BRIDGE_INPUT_ENDSTOP_X, 51);
     CHECK_EQUAL(steps.state, STEPS_FOUND);
     CHECK_EQUAL(is.made[1], 50);
     CHECK_EQUAL(steps_now(&steps, 0), 0);

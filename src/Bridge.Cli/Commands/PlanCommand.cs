@@ -16,7 +16,7 @@ internal static class PlanCommand
         var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
         var threshold = Arguments.Threshold();
         var dither = Arguments.Dither();
-        var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape of which cells would fall. B cells of its own are always kept.");
+        var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape if cells of it would fall. Its own B cells are kept.");
         var noOverprint = Arguments.Flag("--no-overprint", "Work no cell twice even where the machine allows it: a pen draws darker where it passes again.");
         var seconds = Arguments.PlanSeconds();
         var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",

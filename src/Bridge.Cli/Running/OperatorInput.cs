@@ -14,6 +14,8 @@ internal sealed class OperatorInput : IDisposable
 
     private static readonly TimeSpan KeyInterval = TimeSpan.FromMilliseconds(20);
 
+    private const int MostKeysAtOnce = 8;
+
     private readonly Report _report;
     private readonly TimeProvider _time;
     private readonly PosixSignalRegistration[] _signals;
@@ -91,7 +93,7 @@ internal sealed class OperatorInput : IDisposable
     {
         try
         {
-            while (Console.KeyAvailable)
+            for (var keys = 0; keys < MostKeysAtOnce && Console.KeyAvailable; keys++) // a terminal that is gone has keys without end
                 Press(Console.ReadKey(intercept: true).Key);
             return true;
         }

@@ -18,7 +18,9 @@ public static class Support
             var falling = CellSet.Of(shape, layer).Without(CellSet.Of(shape, layer - 1).Grown(machine.OverhangCells));
             if (falling.Count > 0)
                 return new Refusal($"layer {layer}",
-                    falling.Count == 1 ? $"cell {falling.First} with nothing below it" : $"{falling.Count} cells with nothing below them, the first {falling.First}",
+                    falling.Count == 1
+                        ? $"cell {falling.First} with nothing below it"
+                        : $"{falling.Count} cells with nothing below them, the first {falling.First}",
                     $"a cell below within {machine.OverhangCells}", "Put B cells under them, or let the plan add support.");
         }
         return null;

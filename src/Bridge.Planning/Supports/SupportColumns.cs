@@ -6,7 +6,7 @@ namespace Bridge.Planning;
 /// <param name="shape">The shape.</param>
 /// <param name="air">Where support may be.</param>
 /// <param name="overhang">How far a cell may stick out over the layer below.</param>
-/// <param name="narrows">Whether support sticks out itself, so that it needs fewer cells further down; else it goes straight down and its layers are alike.</param>
+/// <param name="narrows">Whether support sticks out itself and takes fewer cells further down; else it goes straight down, its layers alike.</param>
 internal sealed class SupportColumns(Shape shape, OpenAir air, int overhang, bool narrows)
 {
     /// <summary>The shape with its support.</summary>

@@ -49,7 +49,8 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
             return true;
         if (new Teller(line, () => TimeSpan.FromMicroseconds(world.Now), _token).WaitForRest() is not { } status)
             return false;
-        world.Tell($"found {status.State} {status.Cause} run {status.RunId} taken {status.RecordsTaken} done {status.RecordsDone} {status.CellsDone}, truth {world.Watch.Truth}");
+        world.Tell($"found {status.State} {status.Cause} run {status.RunId} "
+            + $"taken {status.RecordsTaken} done {status.RecordsDone} {status.CellsDone}, truth {world.Watch.Truth}");
         return ResumePoint.Of(history, world.Job.Job, status) switch
         {
             ResumePoint.OnDevice => Run(line, journal, Resumption.OnDevice(history)),
@@ -109,7 +110,8 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
             world.MustRest();
         if (end.Outcome != RunOutcome.Complete)
             return false;
-        Fail.If(world.Watch.Truth != world.Job.InOrder.Count, $"the run is called complete, and {world.Watch.Truth} of {world.Job.InOrder.Count} cells are worked");
+        Fail.If(world.Watch.Truth != world.Job.InOrder.Count,
+            $"the run is called complete, and {world.Watch.Truth} of {world.Job.InOrder.Count} cells are worked");
         var differences = run.Worked.CountDifferences(world.Job.Worked);
         Fail.If(differences > 0 && !world.HasLeftOut, $"the run does not know of {differences} cells that were worked");
         return true;

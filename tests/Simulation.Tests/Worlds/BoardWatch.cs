@@ -138,7 +138,8 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
 
     // A state that is not acting may be left again before anyone was told of it.
     private static bool MayFollow(MachineState from, MachineState to) => IsStep(from, to)
-        || Enum.GetValues<MachineState>().Any(between => StateTable.IsDefined(between) && !StateTable.IsActing(between) && IsStep(from, between) && IsStep(between, to));
+        || Enum.GetValues<MachineState>().Any(between =>
+            StateTable.IsDefined(between) && !StateTable.IsActing(between) && IsStep(from, between) && IsStep(between, to));
 
     private static bool IsStep(MachineState from, MachineState to) =>
         StateTable.Completed(from) == to || Enum.GetValues<MachineCommand>().Any(command => StateTable.Next(from, command) == to);

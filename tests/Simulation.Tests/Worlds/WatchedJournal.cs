@@ -15,13 +15,15 @@ internal sealed class WatchedJournal(World world, IJournal journal) : IJournal
         if (entry.Kind == JournalKind.Sent)
             world.Watch.JournalSent = entry.Records!.Value;
         else if (entry.Kind is JournalKind.Begin or JournalKind.Restart)
-            Attempt.BeginStretch(world, (ushort)entry.Run!.Value, entry.Kind == JournalKind.Begin ? default : new JobPlace(entry.Records!.Value, entry.Cells!.Value));
+            Attempt.BeginStretch(world, (ushort)entry.Run!.Value,
+                entry.Kind == JournalKind.Begin ? default : new JobPlace(entry.Records!.Value, entry.Cells!.Value));
         return true;
     }
 
     private void CheckClaim(JournalEntry entry)
     {
-        if (entry.Kind is not (JournalKind.State or JournalKind.Done or JournalKind.End) || entry.Records is not { } records || world.Watch.Stretch is not { } stretch)
+        if (entry.Kind is not (JournalKind.State or JournalKind.Done or JournalKind.End) || entry.Records is not { } records
+            || world.Watch.Stretch is not { } stretch)
             return;
         var claimed = world.Job.CellsBefore(stretch.Course.PlaceOf(records, entry.Cells ?? 0));
         Fail.If(claimed > world.Watch.Truth, $"the journal claims {claimed} cells, and {world.Watch.Truth} were worked");

@@ -15,8 +15,4 @@ void timer_stop_steps(void);
 /* Milliseconds since timer_begin; only right where it is called every 16 ms. */
 uint32_t timer_now_ms(void);
 
-/* For call_saved alone. */
-void timer_step_seldom(void);
-void timer_next_seldom(void);
-
 #endif
