@@ -97,6 +97,29 @@ public class LinkSenderTests
         Assert.Equal(["Command 2"], host.Sent());
     }
 
+    // SRTT is 7/8 of the 10 ms of the opening and 1/8 of 5 ms: 9.375 ms.
+    [Fact]
+    public void A_gap_that_is_still_reported_a_round_trip_later_is_filled_once_more_and_then_it_is_the_time_out_that_counts()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.Sent();
+        host.Hear(HostEnd.Status with { Gap = true }, 1, 25);
+        Assert.Equal(["Command 1", "Command 2"], host.Sent());
+        host.Hear(HostEnd.Status with { Gap = true }, 1, 34);
+        Assert.Empty(host.Sent());
+        host.Hear(HostEnd.Status with { Gap = true }, 1, 35);
+        Assert.Equal(["Command 1", "Command 2"], host.Sent());
+        host.Hear(HostEnd.Status with { Gap = true }, 1, 50);
+        Assert.Empty(host.Sent());
+        var due = HostEnd.Ms(35) + host.Link.Timeout;
+        Assert.Equal(due, host.Link.NextDeadline);
+        host.Link.Tick(due);
+        Assert.Equal(["Command 1", "Command 2"], host.Sent());
+    }
+
     // What the board discarded cannot be acknowledged, so the round trip counts from the copy that replaced it.
     [Fact]
     public void A_message_that_replaces_a_discarded_one_gives_a_round_trip_of_its_own()

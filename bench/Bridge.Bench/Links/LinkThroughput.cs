@@ -1,0 +1,42 @@
+using System.Globalization;
+
+namespace Bridge.Bench;
+
+/// <summary>What the link makes of a line at 500 000 baud, beside one message at a time and the textbook's formulas for both.</summary>
+internal static class LinkThroughput
+{
+    private static readonly TimeSpan Duration = TimeSpan.FromSeconds(300);
+    private static readonly double[] Delays = [0, 2, 10, 50];
+    private static readonly double[] Errors = [0, 0.001, 0.01, 0.05];
+
+    public static IEnumerable<Figure> Measure()
+    {
+        var (message, status) = LinkTrial.Lengths;
+        Tell($"500 000 baud, messages of {message:0.0} octets on the line, Status of {status:0}, virtual time {Duration.TotalSeconds} s; per cent of the capacity.");
+        Tell($"{"delay",8} {"errors",8} {"window",7} {"one",7} {"formula",8} {"ours",7} {"formula",8} {"limit",7} {"times",6} {"window 8",9}");
+        var figures = new List<Figure>();
+        foreach (var milliseconds in Delays)
+            foreach (var errors in Errors)
+                figures.AddRange(OfLine(TimeSpan.FromMilliseconds(milliseconds), errors));
+        return figures;
+    }
+
+    private static IEnumerable<Figure> OfLine(TimeSpan delay, double errors)
+    {
+        var window = LinkFormulas.WindowFor(delay);
+        var (one, ours, eight) = (Trial(1), Trial(window), Trial(8));
+        var formula = LinkFormulas.GoBack(window, delay, errors);
+        var oneFormula = LinkFormulas.OneAtATime(delay, errors);
+        Tell($"{delay.TotalMilliseconds,5:0} ms {errors * 100,6:0.0} % {window,7} {one * 100,7:0.0} {oneFormula * 100,8:0.0} {ours * 100,7:0.0} {formula * 100,8:0.0} {(1 - errors) * 100,7:0.0} {ours / one,6:0.0} {eight * 100,9:0.0}");
+        var name = string.Create(CultureInfo.InvariantCulture, $"link {delay.TotalMilliseconds:0} ms {errors * 100:0.0} %");
+        yield return new Figure($"{name} / formula", "%", Goal.AtLeast(97), [ours / formula * 100]);
+        if (delay <= TimeSpan.FromMilliseconds(10) && errors is 0 or 0.01)
+            yield return new Figure(name, "% of the line", Goal.AtLeast(errors == 0 ? 95 : 90), [ours * 100]);
+        if (delay == TimeSpan.FromMilliseconds(10))
+            yield return new Figure($"{name} / one", "times", Goal.AtLeast(5), [ours / one]);
+
+        double Trial(int messages) => new LinkTrial(messages, delay, errors).Run(Duration);
+    }
+
+    private static void Tell(FormattableString text) => Console.WriteLine(FormattableString.Invariant(text));
+}
