@@ -3,7 +3,7 @@ namespace Bridge.Cli.Tests;
 /// <summary>A folder of a test's own with the examples in it, gone with the test.</summary>
 public sealed class WorkFolder : IDisposable
 {
-    /// <summary>A 4 x 4 plotter whose only slow thing is the time at a cell.</summary>
+    /// <summary>A 4 x 4 plotter whose only slow thing is the time at a cell, with patience for a machine that tests are many on.</summary>
     private const string QuickMachine = """
         format = 1
         name = "Quick"
@@ -31,6 +31,8 @@ public sealed class WorkFolder : IDisposable
         [heads.a]
         kind = "dot"
         seconds_per_cell = SECONDS
+        [timeouts]
+        answer_seconds = 30
 
         """;
 

@@ -82,9 +82,10 @@ internal sealed class DeviceDialogue
 
     private async Task TurnAsync()
     {
+        var now = Now; // before the line is read, so that a device that was not listened to is not found silent
         for (int count; (count = _line.Read(_buffer)) > 0;)
             Hear(_buffer.AsSpan(0, count));
-        _link.Tick(Now);
+        _link.Tick(now);
         _line.Write(_output.WrittenSpan);
         _output.ResetWrittenCount();
         if (_link.State == LinkState.Failed)

@@ -20,8 +20,7 @@ internal static class ResumedRun
     {
         var stopped = StoppedRun.Read(path);
         if (stopped.History.Outcome == RunOutcome.Complete)
-            throw new RefusedException(path, "a run that is complete", "one that was stopped or cut off",
-                "Nothing is left to do. To make it once more, run the job.");
+            throw NothingLeft(path);
         JobRun.RefuseUnwatchedBoard(report, options);
         foreach (var line in Caution.Lines)
             report.Line(line);
@@ -68,10 +67,15 @@ internal static class ResumedRun
                     + $"and {Counted.Of(restart.Known.Cells, "cell")} of the next are known to be done.");
                 return Resumption.AfterRestart(stopped.History, stopped.Job, restart, From(report, stopped, restart, inDoubt),
                     (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1));
+            case ResumePoint.Complete:
+                throw NothingLeft(stopped.Folder.Path);
             default:
                 throw new UnreachableException();
         }
     }
+
+    private static RefusedException NothingLeft(string path) => new(path, "a run that is complete: every record is executed", "one that was stopped or cut off",
+        "Nothing is left to do. To make it once more, run the job.");
 
     private static JobPlace From(Report report, StoppedRun stopped, ResumePoint.AfterRestart restart, InDoubt? inDoubt)
     {

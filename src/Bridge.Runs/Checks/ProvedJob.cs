@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using Bridge.Jobs;
 
 namespace Bridge.Runs;
@@ -18,6 +19,9 @@ public sealed class ProvedJob
 
     /// <summary>Records that a run sends, each `again` unrolled, the `end` counted where there is one.</summary>
     public long RecordsToSend => Proof.Passes + (Job.Image.HasEnd ? 1 : 0);
+
+    /// <summary>SHA-256 of the job file, in hexadecimal digits.</summary>
+    public string JobDigest => Convert.ToHexStringLower(SHA256.HashData(Job.ToBytes()));
 
     /// <summary>Proves a job for a machine.</summary>
     /// <exception cref="RefusedException">It is not proved; the exception says all that keeps it.</exception>

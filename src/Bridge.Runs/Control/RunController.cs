@@ -10,6 +10,9 @@ namespace Bridge.Runs;
 /// </summary>
 public sealed class RunController
 {
+    // A computer that sleeps or has other work is not at the run for longer than this: what is beyond it no device is blamed for.
+    private static readonly TimeSpan LongestTurn = TimeSpan.FromMilliseconds(200);
+
     private readonly ProvedJob _job;
     private readonly RunSettings _settings;
     private readonly Resumption? _resumed;
@@ -28,6 +31,7 @@ public sealed class RunController
     private readonly RunProcedure _procedure;
     private readonly Verdict _verdict;
     private TimeSpan _now;
+    private TimeSpan _lastTick;
     private bool _hasBegun;
     private TimeSpan _stopBy = TimeSpan.MaxValue;
 
@@ -121,6 +125,7 @@ public sealed class RunController
     {
         _now = now;
         Begin();
+        ExcuseAbsence(now);
         _journal.Tick(now);
         while (End is null && _requests.TryDequeue(out var command))
             Carry(command);
@@ -136,6 +141,16 @@ public sealed class RunController
         if (now >= _stopBy && _steering.End is null)
             Abort();
         Judge();
+    }
+
+    private void ExcuseAbsence(TimeSpan now)
+    {
+        var absence = now - _lastTick - LongestTurn;
+        _lastTick = now;
+        if (absence <= TimeSpan.Zero)
+            return;
+        _dialogue.Excuse(absence);
+        _procedure.Excuse(absence);
     }
 
     private void Begin()

@@ -19,12 +19,13 @@ public static class RunLoop
         TimeSpan Now() => time.GetElapsedTime(start);
         while (true)
         {
+            var now = Now(); // before the line is read: a host that was kept from reading must not find its device silent
             for (int reads = 0, count; reads < MostReads && (count = line.Read(buffer)) > 0; reads++)
-                run.Receive(buffer.AsSpan(0, count), Now());
-            run.Tick(Now());
+                run.Receive(buffer.AsSpan(0, count), now);
+            run.Tick(now);
             run.TakeOutput(octets => line.Write(octets.Span));
             if (run.End is null && !line.IsOpen)
-                run.LineClosed(line.ClosedBecause ?? "it was closed", Now());
+                run.LineClosed(line.ClosedBecause ?? "it was closed", now);
             if (run.End is { } end)
                 return end;
             var wait = run.NextDeadline - Now();

@@ -57,6 +57,9 @@ internal sealed class RunProcedure
         return now >= NextDeadline ? _waits.Current.OrElse!() : null;
     }
 
+    /// <summary>Takes note that the run stood still for a while, ending now: what is waited for may take so much longer.</summary>
+    public void Excuse(TimeSpan absence) => _waitingSince += absence;
+
     private IEnumerable<IEnumerable<Wait>> Steps()
     {
         yield return WriteJournal();

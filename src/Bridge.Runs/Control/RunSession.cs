@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Wire;
@@ -130,7 +129,7 @@ public sealed class RunSession : IDisposable
         WhatToDo = end.WhatToDo,
         Machine = _job.Machine.Name,
         MachineDigest = _job.Machine.Digest.ToString(),
-        JobDigest = Convert.ToHexStringLower(SHA256.HashData(_job.Job.ToBytes())),
+        JobDigest = _job.JobDigest,
         Device = _settings.Device,
         Began = _began,
         Seconds = Math.Round(took.TotalSeconds, 3),

@@ -49,6 +49,9 @@ public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
     /// <summary>The digest of the machine file; in the first entry.</summary>
     public string? MachineDigest { get; init; }
 
+    /// <summary>The digest of the job file; in the first entry.</summary>
+    public string? JobDigest { get; init; }
+
     /// <summary>What executes the run; in the first entry, a TakeUp and a Restart.</summary>
     public string? Device { get; init; }
 

@@ -32,6 +32,7 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
         Run = settings.RunId,
         Machine = job.Machine.Name,
         MachineDigest = job.Machine.Digest.ToString(),
+        JobDigest = job.JobDigest,
         Device = settings.Device,
         Records = job.RecordsToSend,
     }, now);

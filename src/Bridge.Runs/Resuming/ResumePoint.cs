@@ -19,7 +19,7 @@ public abstract record ResumePoint
     /// <param name="Doubt">What is not known beyond it; null where all is.</param>
     public sealed record AfterRestart(JobPlace Known, long Records, long Cells, Doubt? Doubt) : ResumePoint;
 
-    /// <summary>Nothing is left to do.</summary>
+    /// <summary>Nothing is left to do: every record of the job is executed, whether or not the run's end says so.</summary>
     public sealed record Complete : ResumePoint;
 
     /// <summary>The device is busy with another run.</summary>
@@ -37,7 +37,8 @@ public abstract record ResumePoint
             return new OnDevice();
         if (isUnderWay && status.State != MachineState.Complete)
             return new Busy(status.State);
-        return isItsRun ? Told(history, job, status) : Remembered(history, job);
+        var after = isItsRun ? Told(history, job, status) : Remembered(history, job);
+        return after.Known.Records >= job.RecordsToSend ? new Complete() : after;
     }
 
     // The device says where it came to. Where it did not come to rest, it may have been on its way to the next cell.

@@ -13,12 +13,13 @@ public sealed class RunHistory
     private readonly Grid _grid;
     private readonly long _recordsOfJob;
     private readonly string _machineDigest;
+    private readonly string _jobDigest;
     private readonly List<(JobPlace From, JobPlace To)> _worked = [];
 
     private RunHistory(string name, ProvedJob job)
     {
         (_name, _image, _grid, _recordsOfJob) = (name, job.Job.Image, job.Machine.Grid, job.RecordsToSend);
-        _machineDigest = job.Machine.Digest.ToString();
+        (_machineDigest, _jobDigest) = (job.Machine.Digest.ToString(), job.JobDigest);
         Course = Course.Whole(_image, _grid);
     }
 
@@ -69,9 +70,8 @@ public sealed class RunHistory
         {
             case JournalKind.Begin:
                 RunId = RunOf(entry);
-                if (entry.MachineDigest != _machineDigest)
-                    throw new RefusedException($"{_name}, line 1", $"a run with machine file {entry.MachineDigest}", $"the one beside it, {_machineDigest}",
-                        "The machine file in the run's folder was changed: put the old one back, or run the job from its beginning.");
+                RefuseOther("machine file", entry.MachineDigest, _machineDigest);
+                RefuseOther("job", entry.JobDigest, _jobDigest);
                 break;
             case JournalKind.TakeUp:
                 Outcome = null;
@@ -90,6 +90,13 @@ public sealed class RunHistory
 
         if (entry.Kind == JournalKind.End && Enum.TryParse<RunOutcome>(entry.Outcome, out var outcome))
             Outcome = outcome;
+    }
+
+    private void RefuseOther(string what, string? ran, string beside)
+    {
+        if (ran != beside)
+            throw new RefusedException($"{_name}, line 1", $"a run with the {what} {ran ?? "that is not named"}", $"the one beside it, {beside}",
+                $"The {what} in the run's folder was changed: put the old one back, or run the job from its beginning.");
     }
 
     private void Restart(JournalEntry entry)

@@ -151,6 +151,14 @@ public sealed class LinkSender
             SendUnnumbered(new Beat(), now);
     }
 
+    /// <summary>Takes note that the host did not listen for a while, ending now: that is not the board's silence.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">It is negative.</exception>
+    public void Excuse(TimeSpan absence)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(absence, TimeSpan.Zero);
+        _lastHeard += absence;
+    }
+
     /// <summary>Ends the session on this side, for instance when the line has closed. Nothing is sent.</summary>
     public void Close()
     {

@@ -4,7 +4,12 @@ using Bridge.Wire;
 
 namespace Bridge.Cli.Tests;
 
+/// <summary>The mock device in this process keeps real time, which it cannot beside tests that use every thread to plan.</summary>
+[CollectionDefinition(nameof(RealTime), DisableParallelization = true)]
+public class RealTime;
+
 /// <summary>Runs on a serial port: a pseudo-terminal, at whose other end the mock device answers in real time.</summary>
+[Collection(nameof(RealTime))]
 public sealed class BoardTests : IDisposable
 {
     private readonly WorkFolder _folder = new();

@@ -71,6 +71,19 @@ public sealed class TerminalTests : IDisposable
     }
 
     [LinuxFact]
+    public async Task A_terminal_that_vanishes_in_a_run_stops_the_machine_and_ends_the_run()
+    {
+        var image = _folder.Write("image", Convert.FromHexString("600033" + "A00009" + "000000"));
+        using var run = BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' run {image} --raw --machine {_folder.Quick(0.2)}");
+        await run.Says("Execute: ");
+        run.Signal("KILL"); // the terminal itself: whoever ran in it is told that it has hung up
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        for (var waited = 0; waited < 200 && !File.Exists(Path.Combine(folder, "summary.json")); waited++)
+            await Task.Delay(100);
+        Assert.Contains("\"Stopped\"", await File.ReadAllTextAsync(Path.Combine(folder, "summary.json")));
+    }
+
+    [LinuxFact]
     public async Task No_colours_are_shown_to_who_wants_none()
     {
         using var run = BridgeProcess.StartAtTerminal(_folder.Path, $"NO_COLOR=1 '{BridgeProcess.Program}' plan {_folder.Kite} --machine {_folder.Plotter}");

@@ -14,6 +14,26 @@ public class DeviceTroubleTests
     }
 
     [Fact]
+    public void A_host_that_is_kept_from_listening_for_longer_than_an_answer_may_take_does_not_find_its_device_silent()
+    {
+        using var rig = Rig.OfSmallJob();
+        var stalls = 0;
+        rig.Line.AfterReading = () =>
+        {
+            var homing = rig.Device.State is MachineState.Clearing or MachineState.Resetting; // silence ends that, rightly
+            if (!homing && stalls++ % 5 == 0)
+                rig.Time.AdvanceTo(rig.Time.Now + Examples.Gantry.TimeOuts.Answer + TimeSpan.FromSeconds(1));
+        };
+        rig.EachTurn(_ =>
+        {
+            if (rig.Run.End is null && rig.Device.State == MachineState.Held)
+                rig.Run.Request(MachineCommand.Unhold); // it holds each time: the line was silent
+        });
+        Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+        rig.HasWorkedAll();
+    }
+
+    [Fact]
     public void A_device_that_answers_Hello_alone_ends_the_run()
     {
         var rig = new ScriptedRig(script: device => device.Says = _ => null);

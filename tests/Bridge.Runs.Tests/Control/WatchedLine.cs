@@ -15,6 +15,9 @@ internal sealed class WatchedLine(ILine line, VirtualTime time) : ILine
     /// <summary>Called with the number of each turn, from 0, before its wait.</summary>
     public Action<int>? EachTurn { get; set; }
 
+    /// <summary>Called when all that had arrived is read, before the run looks at the time.</summary>
+    public Action? AfterReading { get; set; }
+
     /// <summary>When STOP went out, burst by burst.</summary>
     public List<TimeSpan> Bursts { get; } = [];
 
@@ -37,6 +40,8 @@ internal sealed class WatchedLine(ILine line, VirtualTime time) : ILine
         var count = line.Read(octets);
         if (count > 0)
             _idleTurns = 0;
+        else
+            AfterReading?.Invoke();
         return count;
     }
 

@@ -154,12 +154,26 @@ public class ResumeTests
     }
 
     [Fact]
-    public void A_machine_file_that_was_edited_since_is_refused()
+    public void A_machine_file_or_a_job_that_was_changed_since_is_refused()
     {
         using var rig = Rig.OfSmallJob();
         rig.ToEnd();
-        var entries = rig.Journal.Entries.Select(entry => entry.Kind == JournalKind.Begin ? entry with { MachineDigest = "00" } : entry);
-        Assert.Throws<RefusedException>(() => RunHistory.Of(new JournalFile([.. entries], 0), "journal", Job));
+        Func<JournalEntry, JournalEntry>[] changes = [begin => begin with { MachineDigest = "00" }, begin => begin with { JobDigest = "00" }];
+        foreach (var change in changes)
+        {
+            var entries = rig.Journal.Entries.Select(entry => entry.Kind == JournalKind.Begin ? change(entry) : entry);
+            Assert.Throws<RefusedException>(() => RunHistory.Of(new JournalFile([.. entries], 0), "journal", Job));
+        }
+    }
+
+    [Fact]
+    public void A_run_that_lacks_nothing_but_its_end_has_nothing_left_to_do()
+    {
+        using var rig = Rig.OfSmallJob();
+        rig.ToEnd();
+        var cutOff = rig.Journal.Entries.Where(entry => entry.Kind != JournalKind.End).ToList();
+        using var fresh = new OtherDevice();
+        Assert.IsType<ResumePoint.Complete>(ResumePoint.Of(RunHistory.Of(new JournalFile(cutOff, 0), "journal", Job), Job, fresh.Device.Status));
     }
 
     private static bool Dies(Rig rig, Func<bool> when)

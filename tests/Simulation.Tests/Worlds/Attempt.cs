@@ -54,8 +54,6 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         return ResumePoint.Of(history, world.Job.Job, status) switch
         {
             ResumePoint.OnDevice => Run(line, journal, Resumption.OnDevice(history)),
-            // until a run that lacks nothing but its end is called complete
-            ResumePoint.AfterRestart restart when restart.Known.Records == world.Job.Job.RecordsToSend => true,
             ResumePoint.AfterRestart restart => Run(line, journal, Resumption.AfterRestart(history, world.Job.Job, restart, Settle(restart), NewRun)),
             ResumePoint.Complete => true,
             var point => throw new SimulationFailedException($"the run cannot be gone on with: {point}, {status.State} by run {status.RunId}"),
