@@ -6,8 +6,8 @@
  * record in a message. Left out: what frames look like (a damaged one is a lost one), how long anything takes (a time-out may come at
  * any moment, so the gap bit, which only hastens it, is left out too), Clear and referencing (who is Aborted stays so).
  *
- * Claims: the assertions, no deadlock, and by name the four at the end. `check` proves them, and shows that
- * variants with a defect, by -D, fail.
+ * Claims: the assertions (each record worked once and in order, nothing worked that the host may not know of, no session set going by an
+ * earlier one's word), no deadlock, and by name the four at the end. `check` proves them, and shows that variants with a defect, by -D, fail.
  */
 #ifndef RECORDS
 #define RECORDS 4
@@ -46,10 +46,15 @@ chan to_host = [LINE] of { mtype, byte, byte, byte, byte, byte, mtype };      /*
 byte lost_to_board[NUMBERS + 1], lost_to_host, lost_stops;
 
 #define IS_KNOWN (is_open && board_session == session)
+/* For progress: a host hears what has arrived before it speaks, and gives up once nothing is on its way. For safety: any order at all. */
 #ifdef LOST
 #define IS_ANSWERED IS_KNOWN /* else it would never have to give up */
+#define MAY_SEND empty(to_host)
+#define NOTHING_ON_ITS_WAY empty(to_board)
 #else
 #define IS_ANSWERED true
+#define MAY_SEND true
+#define NOTHING_ON_ITS_WAY true
 #endif
 
 /* The board's. */
@@ -63,6 +68,9 @@ byte worked;
 
 /* What was said and what came of it, for the claims. */
 byte goes_said, goes_done, sent_at_most;
+#ifdef STOP_ONCE
+byte stops_said;
+#endif
 bool stop_wanted, stop_arrived, has_ended;
 
 #ifdef DONE_BEFORE_EXECUTED
@@ -107,7 +115,13 @@ inline tell() {
 
 /* Past every queue; the line may damage it. */
 inline put_stop() {
+#ifdef STOP_ONCE
+    stops_said = (stops_said < 2 -> stops_said + 1 : 2);
+#endif
     if
+#ifdef STOP_ONCE
+    :: stops_said > 1
+#endif
     :: LETS_THROUGH(lost_stops);
         stop_arrived = true;
         state = ABORTED;
@@ -213,7 +227,7 @@ active proctype host() {
     bool opened, heard, gone, aborting;
 
     do
-    /* What has arrived comes first. */
+    /* A frame of the board arrives. */
     :: atomic { !has_ended && nempty(to_host) ->
         to_host?kind,from,acknowledged,told_taken,told_limit,told_done,told_state;
         index = (acknowledged + NUMBERS - base) % NUMBERS;
@@ -248,7 +262,7 @@ active proctype host() {
         told_taken = 0; told_limit = 0; told_done = 0; told_state = 0
         }
     /* Hello, until it is answered. */
-    :: atomic { !has_ended && empty(to_host) && !opened ->
+    :: atomic { !has_ended && MAY_SEND && !opened ->
         put_to_board(HELLO, session, 0, 0, NUMBERS);
         if
         :: aborting -> put_stop()
@@ -256,7 +270,7 @@ active proctype host() {
         fi
         }
     /* Beats, while nothing else can be said; and STOP again and again. */
-    :: atomic { !has_ended && empty(to_host) && opened && in_flight == 0 && IS_ANSWERED && (aborting || !heard || (gone && (sent == RECORDS || sent >= may_send))) ->
+    :: atomic { !has_ended && MAY_SEND && opened && in_flight == 0 && IS_ANSWERED && (aborting || !heard || (gone && (sent == RECORDS || sent >= may_send))) ->
         put_to_board(BEAT, session, next, 0, NUMBERS);
         if
         :: aborting -> put_stop()
@@ -264,7 +278,7 @@ active proctype host() {
         fi
         }
     /* A session begins with the word to go; then come the records. */
-    :: atomic { !has_ended && empty(to_host) && heard && !aborting && !gone ->
+    :: atomic { !has_ended && MAY_SEND && heard && !aborting && !gone ->
         gone = true;
         goes_said++;
         slot[0] = GO;
@@ -272,7 +286,7 @@ active proctype host() {
         next = 1;
         put_to_board(MESSAGE, session, 0, GO, 0)
         }
-    :: atomic { !has_ended && empty(to_host) && gone && !aborting && in_flight < WINDOW && sent < RECORDS && sent < may_send ->
+    :: atomic { !has_ended && MAY_SEND && gone && !aborting && in_flight < WINDOW && sent < RECORDS && sent < may_send ->
         slot[next] = sent;
         index = next;
         next = (next + 1) % NUMBERS;
@@ -283,7 +297,7 @@ active proctype host() {
         index = 0
         }
     /* A time-out, at any moment: all in flight again, oldest first. */
-    :: atomic { !has_ended && empty(to_host) && opened && !aborting && in_flight > 0 && IS_ANSWERED ->
+    :: atomic { !has_ended && MAY_SEND && opened && !aborting && in_flight > 0 && IS_ANSWERED ->
         index = 0;
         do
         :: index < in_flight ->
@@ -294,7 +308,7 @@ active proctype host() {
         index = 0
         }
     /* A board that restarted knows nothing of the session: after some time-outs in vain the host opens another one. */
-    :: atomic { !has_ended && empty(to_host) && empty(to_board) && opened && !IS_KNOWN -> begin_session() }
+    :: atomic { !has_ended && MAY_SEND && NOTHING_ON_ITS_WAY && opened && !IS_KNOWN -> begin_session() }
     /* The host's program dies, or gives the line up, and another one goes on. */
     :: atomic { !has_ended && restarts < HOST_RESTARTS && !aborting ->
         restarts++;
@@ -321,10 +335,13 @@ end:
         state = ABORTED; is_open = false; has_run = false;
         board_session = 0; expected = 0; taken = 0; limit = 0; queue_count = 0; queue[0] = 0; queue[1] = 0
         }
+#ifdef LOST
+    :: STOPS + BOARD_RESTARTS > 0 -> break /* what may happen need not: fairness would have it happen */
+#endif
     od
 }
 
 ltl ends { <> has_ended }
 ltl completes { <> (has_ended && worked == RECORDS) }
-ltl stops { [] (stop_wanted -> <> (state == ABORTED || has_ended)) }
+ltl stops { [] (stop_wanted -> <> (state == ABORTED || (has_ended && worked == RECORDS))) } /* or all was done by then */
 ltl stays { [] (stop_arrived -> [] (state == ABORTED)) }
