@@ -2,7 +2,7 @@
  * The protocol of SPEC.md, sections 3 and 5, small enough to look at every order of events: a host that streams records over a line that loses,
  * damages and doubles frames, a board that queues and executes them, STOP, and a restart of either side.
  *
- * Smaller than in the real thing: numbers go around after 8 (256), a window of WINDOW (8), a queue of 2 (16), a run of RECORDS records, one
+ * Smaller than in the real thing: numbers go around after 8 (256), a window of WINDOW (10), a queue of 2 (16), a run of RECORDS records, one
  * record in a message. Left out: what frames look like (a damaged one is a lost one), how long anything takes (a time-out may come at
  * any moment, so the gap bit, which only hastens it, is left out too), Clear and referencing (who is Aborted stays so).
  *
