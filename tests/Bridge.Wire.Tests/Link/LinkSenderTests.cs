@@ -221,4 +221,76 @@ public class LinkSenderTests
     [InlineData(128)]
     public void A_window_that_serial_numbers_cannot_order_is_our_own_mistake(int window) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => new HostEnd(new LinkSettings { Window = window }));
+
+    [Fact]
+    public void A_message_is_acknowledged_once_the_board_expects_the_next()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        Assert.False(host.Link.IsAcknowledged(0));
+        host.HearStatus(1, 25);
+        Assert.True(host.Link.IsAcknowledged(0));
+        Assert.False(host.Link.IsAcknowledged(1));
+        Assert.False(host.Link.IsAcknowledged(2));
+        host.HearStatus(3, 30);
+        Assert.True(host.Link.IsAcknowledged(1));
+        Assert.True(host.Link.IsAcknowledged(2));
+    }
+
+    [Fact]
+    public void The_board_was_last_heard_when_its_last_frame_came_and_never_before_its_welcome()
+    {
+        var host = new HostEnd();
+        host.Link.Open(HostEnd.Token, HostEnd.Ms(0));
+        Assert.Null(host.Link.LastHeard);
+        host.Hear(HostEnd.Welcome, 0, 10);
+        Assert.Equal(HostEnd.Ms(10), host.Link.LastHeard);
+        host.HearStatus(0, 15);
+        Assert.Equal(HostEnd.Ms(15), host.Link.LastHeard);
+    }
+
+    [Fact]
+    public void Time_in_which_the_host_did_not_listen_does_not_count_as_silence()
+    {
+        var host = HostEnd.Opened(new LinkSettings { SilenceLimit = HostEnd.Ms(1000) });
+        host.Link.Excuse(HostEnd.Ms(500));
+        host.Link.Tick(HostEnd.Ms(1509));
+        Assert.Equal(LinkState.Open, host.Link.State);
+        host.Link.Tick(HostEnd.Ms(1510));
+        Assert.Equal((LinkState.Failed, LinkFault.Silent), (host.Link.State, host.Link.Fault));
+        Assert.Throws<ArgumentOutOfRangeException>(() => host.Link.Excuse(HostEnd.Ms(-1)));
+    }
+
+    [Fact]
+    public void A_link_that_is_closed_has_nothing_in_flight_and_nothing_to_do()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.Sent();
+        host.Link.Close();
+        Assert.Equal((LinkState.Closed, 0), (host.Link.State, host.Link.InFlight));
+        Assert.Null(host.Link.NextDeadline);
+        Assert.Empty(host.SentByTick(60_000));
+    }
+
+    [Fact]
+    public void A_Welcome_again_in_an_open_session_acknowledges_and_does_not_begin_anew()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        Assert.True(host.Hear(HostEnd.Welcome with { QueueRecords = 99 }, 1, 25));
+        Assert.Equal(0, host.Link.InFlight);
+        Assert.Equal(HostEnd.Welcome, host.Link.Welcome);
+    }
+
+    [Fact]
+    public void With_nothing_in_flight_no_gap_and_no_time_out_sends_anything_again()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 25);
+        Assert.Empty(host.SentByTick(3000));
+        Assert.Equal((0, LinkState.Open), (host.Link.Retransmissions, host.Link.State));
+    }
 }
