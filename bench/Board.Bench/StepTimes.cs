@@ -13,6 +13,8 @@ internal static class StepTimes
     {
         yield return OfRate("one axis", 40_000, new Cell(15, 0), loadSeed: null);
         yield return OfRate("two axes", 25_000, new Cell(15, 15), loadSeed: null);
+        yield return OfRate("one axis, line full", 40_000, new Cell(15, 0), loadSeed: 3);
+        yield return OfRate("two axes, line full", 25_000, new Cell(15, 15), loadSeed: 3);
         foreach (var figure in OfLoadedMove())
             yield return figure;
     }
@@ -38,10 +40,10 @@ internal static class StepTimes
             moving.Load!.Finish();
             moving.Board.Chip.RunFor(TimeSpan.FromMilliseconds(20));
             moving.Host.Listen(TimeSpan.FromMilliseconds(150));
-            // After the first lost frame the numbers show a gap, and no later frame is counted.
-            var isLost = moving.Host.Last.Gap || moving.Host.LastNumber != moving.Load.NextNumber;
+            // After a lost frame no later one is counted, and every Status says that there is a gap.
+            var isLost = moving.Host.Heard.Any(status => status.Gap) || moving.Host.LastNumber != moving.Load.NextNumber;
             yield return new Figure("frames lost for lack of time", isLost ? 1 : 0, "or more", 0,
-                Note: $"{LoadedStepsPerSecond} steps/s, two axes, {moving.Load.Frames} frames sent");
+                Note: $"{LoadedStepsPerSecond} steps/s, two axes, {moving.Load.Frames} frames sent, {moving.Host.Heard.Count} answers");
             yield return new Figure("stack never touched", moving.Board.Stack.Untouched, "octets", 200, IsLeast: true);
         }
     }
@@ -51,14 +53,18 @@ internal static class StepTimes
         moving = MovingBoard.Start(stepsPerSecond, to, loadSeed);
         var gantry = moving.Board.Gantry;
         var steps = new List<ulong>();
+        var isOnWayBack = false;
         gantry.Stepped += step =>
         {
-            if (step.Axis == 0 && step.Up)
+            if (step.Axis != 0)
+                return;
+            isOnWayBack = !step.Up;
+            if (step.Up)
                 steps.Add(step.Cycle);
         };
         var wanted = to.X * 800;
-        moving.Board.Chip.RunUntil(() => steps.Count >= wanted || !gantry.AreDriversOn, TimeSpan.FromSeconds(4));
-        // The first steps may have been made before anyone looked; those of the way back and of the next way out are whole.
+        // The first steps may have been made before anyone looked; those of the next way out are whole.
+        moving.Board.Chip.RunUntil(() => isOnWayBack || !gantry.AreDriversOn, TimeSpan.FromSeconds(4));
         steps.Clear();
         moving.Board.Chip.RunUntil(() => steps.Count >= wanted || !gantry.AreDriversOn, TimeSpan.FromSeconds(8));
         return steps;

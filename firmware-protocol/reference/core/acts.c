@@ -381,6 +381,13 @@ bool acts_stop_next(bridge *board)
     return is_over_dot ? dot(board) : acts_lift(board);
 }
 
+void acts_drop(bridge *board)
+{
+    board->acts.act = ACT_NONE;
+    board->acts.last = ACT_NONE;
+    board->acts.cell_is_due = false;
+}
+
 bool acts_work(const bridge *board)
 {
     return board->acts.pen_is_down || board->acts.act == ACT_DOT;

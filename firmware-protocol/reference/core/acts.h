@@ -86,6 +86,9 @@ void acts_stop(struct bridge *board);
 /* In a controlled stop, after an act: begins what must still be done before it is complete; false where nothing is. */
 bool acts_stop_next(struct bridge *board);
 
+/* Forgets the act at hand and the cell that it was for: nothing of it is made up for by a later stop. */
+void acts_drop(struct bridge *board);
+
 /* Lifts the pen; false where it is up. */
 bool acts_lift(struct bridge *board);
 

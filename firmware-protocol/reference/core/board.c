@@ -3,7 +3,9 @@
 
 #include <string.h>
 
-enum { OCTETS_A_TURN = 16 };
+#include "step_path.h"
+
+enum { OCTETS_A_TURN = 32 };
 
 void bridge_init(bridge *board, const bridge_port *port)
 {
@@ -44,6 +46,8 @@ void bridge_e_stop(bridge *board)
 
 uint8_t bridge_step(bridge *board, uint8_t inputs)
 {
+    if (step_path_is_free(board, inputs))
+        return board->steps.due;
     if (board->halted != CAUSE_NONE)
         return 0;
     if ((inputs & BRIDGE_INPUT_E_STOP) != 0) {
@@ -66,10 +70,12 @@ uint16_t bridge_step_next(bridge *board)
 
 static void hear(bridge *board)
 {
-    uint8_t octet;
-    for (uint8_t turn = 0; turn < OCTETS_A_TURN && receive_take(&board->receive, &octet); turn++)
-        if (frame_push(&board->decoder, octet) == FRAME_GOOD)
+    uint8_t most = OCTETS_A_TURN;
+    frame_event event;
+    while ((event = receive_decode(&board->receive, &board->decoder, &most)) != FRAME_NONE)
+        if (event == FRAME_GOOD)
             board_hear(board, board->decoder.octets, board->decoder.length);
+    board->is_hearing = most < OCTETS_A_TURN;
 }
 
 void bridge_poll(bridge *board, uint32_t now_ms)
@@ -77,7 +83,7 @@ void bridge_poll(bridge *board, uint32_t now_ms)
     board->now_ms = now_ms;
     hear(board);
     /* Each state is told before it is left; only an abort does not wait for the line. */
-    if (board->status_is_due && board->link.is_open)
+    if (board->status_is_due && board->link.is_open && !board->is_hearing)
         board_tell(board);
     button_poll(board);
     control_poll(board);

@@ -42,7 +42,7 @@ static void drop_all(bridge *board, uint8_t cause)
     board_halt(board, cause);
     moves_drop(board);
     run_end(board);
-    board->acts.act = ACT_NONE;
+    acts_drop(board);
     board->reference.is_busy = false;
     board->jog.is_busy = false;
     board->jog.is_off = false;

@@ -40,7 +40,7 @@ static void store(frame_decoder *decoder, uint8_t octet)
         return;
     }
     decoder->octets[decoder->length++] = octet;
-    decoder->fcs = fcs_update(decoder->fcs, octet);
+    decoder->fcs = fcs_next(decoder->fcs, octet);
 }
 
 frame_event frame_push(frame_decoder *decoder, uint8_t octet)
@@ -49,8 +49,7 @@ frame_event frame_push(frame_decoder *decoder, uint8_t octet)
         decoder->flags = FRAME_HEARS;
         decoder->length = 0;
     }
-    bool is_special = octet >= FRAME_ESCAPE && octet <= FRAME_RESERVED;
-    if (!is_special && !(decoder->flags & FRAME_ESCAPED)) {
+    if (!frame_is_special(octet) && !(decoder->flags & FRAME_ESCAPED)) {
         store(decoder, octet);
     } else if (octet == FRAME_FLAG) {
         return close_frame(decoder);
@@ -69,7 +68,7 @@ void frame_send(frame_encoder *encoder, uint8_t length)
 {
     uint16_t fcs = FCS_START;
     for (uint8_t index = 0; index < length; index++)
-        fcs = fcs_update(fcs, encoder->octets[index]);
+        fcs = fcs_next(fcs, encoder->octets[index]);
     encoder->octets[length] = (uint8_t)~fcs;
     encoder->octets[length + 1] = (uint8_t)(~fcs >> 8);
     encoder->length = (uint8_t)(length + FRAME_FCS);
@@ -88,7 +87,7 @@ uint8_t frame_pull(frame_encoder *encoder)
         return FRAME_FLAG;
     }
     uint8_t octet = encoder->octets[encoder->next];
-    bool reserved = octet == FRAME_ESCAPE || octet == FRAME_FLAG || octet == FRAME_RESERVED;
+    bool reserved = frame_is_special(octet);
     if (reserved && encoder->place == 1) {
         encoder->place = 2;
         return FRAME_ESCAPE;

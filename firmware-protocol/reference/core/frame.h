@@ -15,6 +15,11 @@ enum {
     FRAME_FCS = 2
 };
 
+static inline bool frame_is_special(uint8_t octet)
+{
+    return (uint8_t)(octet - FRAME_ESCAPE) <= FRAME_RESERVED - FRAME_ESCAPE;
+}
+
 typedef enum { FRAME_NONE, FRAME_GOOD, FRAME_SPOILED, FRAME_ABORTED, FRAME_TOO_LONG, FRAME_TOO_SHORT, FRAME_BAD_FCS } frame_event;
 
 enum {
@@ -34,6 +39,9 @@ typedef struct {
 
 /* Takes one octet; anything but FRAME_NONE ends a frame. A good frame stands until the next octet. */
 frame_event frame_push(frame_decoder *decoder, uint8_t octet);
+
+/* Takes octets as frame_push would while they are plain ones within a frame that has room, and gives how many. frame_push takes the next. */
+uint8_t frame_take(frame_decoder *decoder, const uint8_t *octets, uint8_t count);
 
 /* One frame on its way out: filled by the caller, drained octet by octet. */
 enum { FRAME_OUT_MAX = 33 }; /* header and the longest body that a board sends */

@@ -3,8 +3,9 @@
 #include <string.h>
 
 #include "board.h"
+#include "number.h"
 
-enum { SEGMENTS_A_TURN = 2 };
+enum { SEGMENTS_A_TURN = 1 };
 
 typedef struct {
     uint32_t way[SETUP_AXES];
@@ -35,19 +36,25 @@ static void add_axis(whole_way *whole, uint8_t axis, uint32_t way, bool up)
         whole->longest = way;
 }
 
+/* A number of an axis, for the longest one to go by. */
+static uint32_t in_proportion(const whole_way *whole, uint8_t axis, uint32_t number)
+{
+    uint32_t way = whole->way[axis];
+    return way == whole->longest ? number : number_ratio(number, number_ratio(way, whole->longest, 32), 32);
+}
+
 /* The limits of each axis bear on the longest one in proportion: all start and stop together. */
 static void plan(bridge *board, const whole_way *whole)
 {
-    float speed = 0.0f;
-    float acceleration = 0.0f;
+    uint32_t speed = UINT32_MAX;
+    uint32_t acceleration = UINT32_MAX;
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
         if (whole->way[axis] == 0)
             continue;
-        float ratio = (float)whole->longest / (float)whole->way[axis];
-        float top = (float)setup_axis_number(&board->setup, axis, AXIS_TOP_SPEED) * ratio;
-        float rate = (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION) * ratio;
-        speed = speed == 0.0f || top < speed ? top : speed;
-        acceleration = acceleration == 0.0f || rate < acceleration ? rate : acceleration;
+        uint32_t top = in_proportion(whole, axis, setup_axis_number(&board->setup, axis, AXIS_TOP_SPEED) * SPEED_ONE);
+        uint32_t rate = in_proportion(whole, axis, setup_axis_number(&board->setup, axis, AXIS_ACCELERATION));
+        speed = top < speed ? top : speed;
+        acceleration = rate < acceleration ? rate : acceleration;
     }
     ramp_begin(&board->moves.ramp, whole->longest, speed, acceleration, board->port->ticks_per_second);
 }
@@ -115,7 +122,7 @@ move_kind moves_begin(bridge *board, const int32_t place[SETUP_AXES])
         plan(board, &whole);
         prepare(board, &whole, false);
     }
-    board->steps.guarded = guarded(board);
+    steps_guard(&board->steps, guarded(board));
     return takes_up ? MOVE_TAKE_UP : MOVE_STRAIGHT;
 }
 
@@ -123,9 +130,9 @@ static void creep(bridge *board, uint8_t axis, bool up, uint32_t length, uint32_
 {
     whole_way whole = {{0}, 0, 0, 0};
     add_axis(&whole, axis, length, up);
-    ramp_begin(&board->moves.ramp, length, (float)speed, (float)setup_axis_number(&board->setup, axis, AXIS_ACCELERATION), board->port->ticks_per_second);
+    ramp_begin(&board->moves.ramp, length, speed * SPEED_ONE, setup_axis_number(&board->setup, axis, AXIS_ACCELERATION), board->port->ticks_per_second);
     prepare(board, &whole, false);
-    board->steps.guarded = guarded(board);
+    steps_guard(&board->steps, guarded(board));
 }
 
 move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_speed)
@@ -136,7 +143,7 @@ move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_
     if (way == 0)
         return MOVE_NONE;
     if (take_up(board, (uint8_t)((board->moves.up ^ up) & axis_bit(axis)), up)) {
-        board->steps.guarded = guarded(board);
+        steps_guard(&board->steps, guarded(board));
         return MOVE_TAKE_UP;
     }
     creep(board, axis, way > 0, way < 0 ? (uint32_t)-way : (uint32_t)way, speed < most_speed ? speed : most_speed);
@@ -146,8 +153,7 @@ move_kind moves_creep(bridge *board, uint8_t axis, int32_t place, uint32_t most_
 void moves_seek(bridge *board, uint8_t axis, bool up, uint32_t length, bool until_reached)
 {
     creep(board, axis, up, length, setup_axis_number(&board->setup, axis, AXIS_REFERENCE_SPEED));
-    board->steps.sought = (uint8_t)(2u << axis);
-    board->steps.sought_as = until_reached ? board->steps.sought : 0;
+    steps_seek(&board->steps, (uint8_t)(2u << axis), until_reached);
 }
 
 bool moves_turn_away(bridge *board)
@@ -159,7 +165,7 @@ bool moves_turn_away(bridge *board)
     uint8_t turning = (uint8_t)((away ^ board->moves.up) & machine_axes(board));
     bool takes_up = take_up(board, turning, away);
     if (takes_up)
-        board->steps.guarded = guarded(board);
+        steps_guard(&board->steps, guarded(board));
     board->moves.up = away;
     return takes_up;
 }
@@ -175,16 +181,12 @@ void moves_stand(bridge *board, uint32_t ticks)
     moves->is_running = true;
     moves->is_started = false;
     moves->ahead = 0;
-    board->steps.guarded = guarded(board);
+    steps_guard(&board->steps, guarded(board));
 }
 
-uint32_t moves_done(bridge *board)
+uint32_t moves_done(const bridge *board)
 {
-    const bridge_port *port = board->port;
-    uint8_t before = port->lock(port->context);
-    uint32_t left = steps_left(&board->steps);
-    port->unlock(port->context, before);
-    return board->moves.length - left;
+    return board->moves.length - steps_left(&board->steps);
 }
 
 /* Only from the lock: an interrupt that halts comes before this, and then it does nothing, or after it. */

@@ -44,7 +44,7 @@ void moves_stand(struct bridge *board, uint32_t ticks);
 bool moves_poll(struct bridge *board);
 
 /* Steps of the present move that are made. */
-uint32_t moves_done(struct bridge *board);
+uint32_t moves_done(const struct bridge *board);
 
 /* Cuts the present move to a length from ramp_least up. Play is taken up to its end: half of it would be of no use. */
 void moves_cut(struct bridge *board, uint32_t length);

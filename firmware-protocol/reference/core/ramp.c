@@ -1,21 +1,20 @@
 #include "ramp.h"
 
-#include <math.h>
+#include "number.h"
 
-#define ONE_TICK 65536.0f
-#define TICKS_MAX 65000.0f
-#define INTERVAL_MIN (2.0f * ONE_TICK)
+#define TICKS_MAX 65000u
 #define WAIT_TICKS 32768u
-#define STEPS_AHEAD 2u
-#define PARTS_AHEAD 2.5f /* longest segments that are planned ahead: 20 ms */
+
+/* A part is 1/32 of a step: half a step over 16, so that the root of 16 makes up for it. */
+enum { PART_BITS = 5, PARTS = 1 << PART_BITS, HALF_BITS = PART_BITS - 1, ROOT_BITS = HALF_BITS / 2, FINEST_SCALE = 16 };
 
 /*
- * At s steps from the start of a move of n, v = sqrt(2a * min(s, n - s, v * v / 2a)), and from speed v to speed w at a steady
- * rate a way of k steps takes 2k / (v + w). So each segment's time is exact by itself and no error adds up. Within a segment
- * the intervals change evenly, by the change in its middle: c = 1 / v, so dc = -a c^3 for each step. It is short enough, a quarter
- * of the steps from or to rest, for that to be within 1 % of the exact interval, and the first and last steps have segments of
- * their own. The intervals are those of Austin, "Generate stepper-motor speed profiles in real time" (2005):
- * c_n = c_0 (sqrt(n + 1) - sqrt(n)).
+ * At s steps from rest v = sqrt(2as), so with h = 2s half steps behind it and a unit u = 1 / sqrt(a) the time from rest is u sqrt(h), and from h to
+ * g half steps the mean time of a step is u / ((sqrt(h) + sqrt(g)) / 2): one root and one division a segment, nothing is subtracted that is nearly
+ * alike, and no error adds up. The same holds for parts of a step that are n times smaller than halves, with sqrt(n) u. Within a segment the intervals change evenly, by
+ * the change in its middle: c = u / sqrt(h), so dc = -c / h for each step. It is short enough, a quarter of the steps from or to rest, for that to
+ * be within 1 % of the exact interval, and the first and last steps have segments of their own. The intervals are those of Austin, "Generate
+ * stepper-motor speed profiles in real time" (2005): c_n = c_0 (sqrt(n + 1) - sqrt(n)).
  */
 
 static uint32_t least(uint32_t left, uint32_t right)
@@ -23,122 +22,138 @@ static uint32_t least(uint32_t left, uint32_t right)
     return left < right ? left : right;
 }
 
-/* Steps that are made at growing speed, and as many at falling speed. */
+/* Whole steps that are made at growing speed, and as many at falling speed. */
+static uint32_t whole_rising(const bridge_ramp *ramp)
+{
+    return ramp->rising >> PART_BITS;
+}
+
 static void set_rising(bridge_ramp *ramp)
 {
-    float half = 0.5f * (float)ramp->length;
-    ramp->rising = half < ramp->until_top ? half : ramp->until_top;
+    ramp->rising = least(least(ramp->length, UINT32_MAX >> HALF_BITS) << HALF_BITS, ramp->until_top);
 }
 
-static float speed_after(const bridge_ramp *ramp, float steps)
+static uint32_t root_at(uint32_t steps)
 {
-    return sqrtf(ramp->twice_accel * steps);
+    return number_root(steps << PART_BITS);
 }
 
-/* Ticks from one distance from rest to another, both within the rising steps. */
-static float ticks_between(const bridge_ramp *ramp, float near, float far)
+/* Ticks of a step, times 2^scale, in the mean between two distances from rest whose roots these are. */
+static uint32_t mean_interval(const bridge_ramp *ramp, uint32_t root, uint32_t other)
 {
-    return 2.0f * (far - near) / (speed_after(ramp, near) + speed_after(ramp, far));
-}
-
-/* Ticks of what lies within the rising steps of the step from a distance from rest; the rest of the step is left. */
-static float rising_ticks(const bridge_ramp *ramp, uint32_t steps, float *left)
-{
-    float near = (float)steps;
-    float far = near + 1.0f;
-    if (near >= ramp->rising)
-        return 0.0f;
-    if (far > ramp->rising)
-        far = ramp->rising;
-    *left -= far - near;
-    return ticks_between(ramp, near, far);
+    return number_ratio(ramp->unit, root / 2 + other / 2, 16);
 }
 
 /* Longer than the step timer takes at once: the whole of it is stood first. */
-static float part_wait(bridge_ramp *ramp, float ticks)
+static void set_interval(bridge_ramp *ramp, uint32_t scaled)
 {
-    if (ticks <= TICKS_MAX)
-        return ticks;
-    ramp->wait = (uint32_t)ticks & ~(WAIT_TICKS - 1);
-    return ticks - (float)ramp->wait;
+    uint32_t ticks = scaled >> ramp->scale;
+    ramp->interval = (uint16_t)least(ticks, UINT16_MAX);
+    if (ticks > TICKS_MAX) {
+        ramp->wait = ticks & ~(uint32_t)(WAIT_TICKS - 1);
+        scaled -= ramp->wait << ramp->scale;
+    }
+    ramp->next.interval = scaled << (FINEST_SCALE - ramp->scale);
 }
 
-static void set_interval(bridge_ramp *ramp, float ticks)
+/* Ticks, times 2^scale, of what lies within the rising parts of the step from a distance from rest; the rest of the step is left. */
+static uint32_t rising_ticks(const bridge_ramp *ramp, uint32_t steps, uint8_t *left)
 {
-    float interval = part_wait(ramp, ticks) * ONE_TICK;
-    ramp->next.interval = interval < INTERVAL_MIN ? (uint32_t)INTERVAL_MIN : (uint32_t)interval;
+    uint32_t near = steps << PART_BITS;
+    if (steps > whole_rising(ramp) || near >= ramp->rising)
+        return 0;
+    uint8_t parts = (uint8_t)least(ramp->rising - near, PARTS);
+    *left = (uint8_t)(*left - parts);
+    return (mean_interval(ramp, number_root(near), number_root(near + parts)) >> PART_BITS) * parts;
 }
 
 /* One step, in which the speed changes its way of changing. */
 static void plan_single(bridge_ramp *ramp, uint32_t from_end)
 {
-    float left = 1.0f;
-    float ticks = rising_ticks(ramp, ramp->planned, &left) + rising_ticks(ramp, from_end - 1, &left);
-    if (left > 0.0f)
-        ticks += left / speed_after(ramp, ramp->rising);
-    set_interval(ramp, ticks);
-    float after = (float)least(ramp->planned + 1, from_end - 1);
-    ramp->speed = speed_after(ramp, after < ramp->rising ? after : ramp->rising);
+    uint8_t left = PARTS;
+    uint32_t scaled = rising_ticks(ramp, ramp->planned, &left) + rising_ticks(ramp, from_end - 1, &left);
+    scaled += (ramp->top >> PART_BITS) * left;
+    set_interval(ramp, scaled);
+    ramp->root = root_at(least(least(ramp->planned + 1, from_end - 1), whole_rising(ramp)));
 }
 
-/* Steps at growing or falling speed, to a distance from rest. */
-static void plan_change(bridge_ramp *ramp, uint32_t to, bool rises)
+/* Steps at growing or falling speed, from one distance from rest to another. */
+static void plan_change(bridge_ramp *ramp, uint32_t from, uint32_t to, bool rises)
 {
-    float after = speed_after(ramp, (float)to);
-    float mean = 2.0f / (ramp->speed + after);
-    uint16_t more = (uint16_t)(ramp->next.steps - 1);
-    ramp->speed = after;
-    set_interval(ramp, mean);
+    step_segment *next = &ramp->next;
+    uint32_t root = root_at(to);
+    uint16_t more = (uint16_t)(next->steps - 1);
+    set_interval(ramp, mean_interval(ramp, ramp->root, root));
+    ramp->root = root;
     if (more == 0)
         return;
-    float change = 0.5f * ONE_TICK * ramp->twice_accel * mean * mean * mean;
-    ramp->next.change = (int32_t)(rises ? -change : change);
+    int32_t change = (int32_t)(next->interval / (from + to));
+    next->is_even = false;
+    next->change = rises ? -change : change;
     /* The mean is that of all intervals: what the whole number cuts off of the change does not change the sum. */
-    ramp->next.interval -= (uint32_t)(ramp->next.change * more / 2);
+    next->interval -= (uint32_t)(next->change * more / 2);
+    ramp->interval = (uint16_t)((next->interval + (uint32_t)(next->change * more)) >> 16);
 }
 
+/* Steps of the longest segment at the present speed. */
+static uint16_t longest(const bridge_ramp *ramp)
+{
+    return (uint16_t)(ramp->interval == 0 ? 0 : ramp->ticks_most / ramp->interval);
+}
+
+/* As many of some steps as the longest segment has, but one at least. */
 static uint16_t in_time(const bridge_ramp *ramp, uint32_t steps)
 {
-    float most = ramp->speed * ramp->ticks_most;
-    if ((float)steps > most)
-        steps = (uint32_t)most;
-    return (uint16_t)(steps < 1 ? 1 : least(steps, UINT16_MAX));
+    uint16_t most = (uint16_t)least(steps, longest(ramp));
+    return most == 0 ? 1 : most;
 }
 
 static void plan(bridge_ramp *ramp)
 {
     step_segment *next = &ramp->next;
-    uint32_t whole = (uint32_t)ramp->rising;
+    uint32_t whole = whole_rising(ramp);
     uint32_t from_start = ramp->planned;
     uint32_t from_end = ramp->length - from_start;
     next->change = 0;
+    next->is_even = true;
     next->steps = 1;
     if (from_start < whole) {
         next->steps = in_time(ramp, least(from_start / 4, whole - from_start));
-        plan_change(ramp, from_start + next->steps, true);
+        plan_change(ramp, from_start, from_start + next->steps, true);
     } else if (from_end <= whole) {
         next->steps = in_time(ramp, from_end / 5);
-        plan_change(ramp, from_end - next->steps, false);
-    } else if ((float)from_start < ramp->rising || from_end == whole + 1) {
+        plan_change(ramp, from_end, from_end - next->steps, false);
+    } else if (from_start == whole || from_end == whole + 1) {
         plan_single(ramp, from_end);
     } else {
-        float ticks = 1.0f / ramp->speed;
-        if (ticks <= TICKS_MAX)
-            next->steps = in_time(ramp, from_end - whole - 1);
-        set_interval(ramp, ticks);
+        set_interval(ramp, ramp->top);
+        next->steps = in_time(ramp, from_end - whole - 1);
     }
 }
 
-void ramp_begin(bridge_ramp *ramp, uint32_t length, float top_speed, float acceleration, uint32_t ticks_per_second)
+/* The unit, and the interval at the top speed, as fine as 30 bits hold the longest of them. */
+static void set_intervals(bridge_ramp *ramp, uint32_t top_speed, uint32_t acceleration, uint32_t ticks_per_second)
 {
-    float per_tick = 1.0f / (float)ticks_per_second;
-    ramp->twice_accel = 2.0f * acceleration * per_tick * per_tick;
-    ramp->until_top = top_speed / acceleration * top_speed * 0.5f;
-    ramp->most_way = ramp->until_top < (float)length ? (uint32_t)ramp->until_top + 1 : length;
-    ramp->ticks_most = (float)ticks_per_second / 128.0f;
+    uint32_t root = number_root(acceleration);
+    ramp->scale = FINEST_SCALE + 4;
+    do {
+        ramp->scale = (uint8_t)(ramp->scale - 4);
+        ramp->unit = number_ratio(ticks_per_second, root, (int8_t)(16 + ROOT_BITS + ramp->scale));
+        ramp->top = number_ratio(ticks_per_second, top_speed, (int8_t)(8 + ramp->scale));
+    } while (((ramp->unit | ramp->top) >> 29) != 0 && ramp->scale > 0);
+}
+
+void ramp_begin(bridge_ramp *ramp, uint32_t length, uint32_t top_speed, uint32_t acceleration, uint32_t ticks_per_second)
+{
+    uint32_t whole_speed = (top_speed + SPEED_ONE / 2) / SPEED_ONE;
+    uint32_t square = whole_speed * whole_speed;
+    ramp->until_top = number_ratio(square, acceleration, HALF_BITS);
+    set_intervals(ramp, top_speed, acceleration, ticks_per_second);
+    ramp->ticks_most = (uint16_t)(ticks_per_second / 128);
     ramp->length = length;
     ramp->planned = 0;
-    ramp->speed = 0.0f;
+    ramp->root = 0;
+    ramp->interval = 0;
     ramp->wait = 0;
     ramp->has_next = false;
     set_rising(ramp);
@@ -159,6 +174,7 @@ static void give_wait(bridge_ramp *ramp, step_segment *segment)
     segment->interval = ticks << 16;
     segment->change = 0;
     segment->steps = 0;
+    segment->is_even = true;
     segment->is_last = ramp->length == 0 && ramp->wait == 0;
 }
 
@@ -182,12 +198,13 @@ bool ramp_next(bridge_ramp *ramp, step_segment *segment)
 
 uint32_t ramp_least(const bridge_ramp *ramp)
 {
-    return ramp->planned + least(least(ramp->planned, ramp->most_way), ramp->length - ramp->planned);
+    uint32_t way = least(ramp->planned, (ramp->until_top >> PART_BITS) + 1);
+    return ramp->planned + least(way, ramp->length - ramp->planned);
 }
 
-uint32_t ramp_ahead(const bridge_ramp *ramp)
+uint16_t ramp_ahead(const bridge_ramp *ramp)
 {
-    return STEPS_AHEAD + (uint32_t)(ramp->speed * ramp->ticks_most * PARTS_AHEAD);
+    return (uint16_t)(2 + longest(ramp) * 5u / 2);
 }
 
 void ramp_cut(bridge_ramp *ramp, uint32_t length)

@@ -1,14 +1,13 @@
 #include "receive.h"
 
-#include "frame.h"
 #include "order.h"
 
 static bool put(bridge_receive *receive, uint8_t octet)
 {
     uint8_t tail = receive->tail;
-    if ((uint8_t)(tail - receive->head) == RECEIVE_RING)
+    if ((uint8_t)(tail - receive->head) == RECEIVE_FULL)
         return false;
-    receive->ring[tail & (RECEIVE_RING - 1)] = octet;
+    receive->ring[tail] = octet;
     KEEP_ORDER();
     receive->tail = (uint8_t)(tail + 1);
     return true;
@@ -38,13 +37,29 @@ void receive_error(bridge_receive *receive)
     receive->lost = true;
 }
 
-bool receive_take(bridge_receive *receive, uint8_t *octet)
+static uint8_t least(uint8_t left, uint8_t right)
 {
-    uint8_t head = receive->head;
-    if (head == receive->tail)
-        return false;
-    *octet = receive->ring[head & (RECEIVE_RING - 1)];
-    KEEP_ORDER();
-    receive->head = (uint8_t)(head + 1);
-    return true;
+    return left < right ? left : right;
+}
+
+frame_event receive_decode(bridge_receive *receive, frame_decoder *decoder, uint8_t *most)
+{
+    frame_event event = FRAME_NONE;
+    while (event == FRAME_NONE) {
+        uint8_t head = receive->head;
+        uint16_t to_end = (uint16_t)(RECEIVE_RING - head);
+        uint8_t there = least((uint8_t)(receive->tail - head), *most);
+        if (there == 0)
+            break;
+        KEEP_ORDER();
+        uint8_t taken = frame_take(decoder, receive->ring + head, (uint8_t)(there < to_end ? there : to_end));
+        if (taken == 0) {
+            taken = 1;
+            event = frame_push(decoder, receive->ring[head]);
+        }
+        KEEP_ORDER();
+        receive->head = (uint8_t)(head + taken);
+        *most = (uint8_t)(*most - taken);
+    }
+    return event;
 }

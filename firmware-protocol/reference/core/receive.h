@@ -5,7 +5,9 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-enum { RECEIVE_RING = 128 }; /* a power of two */
+#include "frame.h"
+
+enum { RECEIVE_RING = 256, RECEIVE_FULL = 255 }; /* places, as many as an octet tells apart, and how many of them are in use at most */
 
 typedef struct {
     uint8_t before;        /* the interrupt's: the octet before this one */
@@ -21,7 +23,7 @@ bool receive_octet(bridge_receive *receive, uint8_t octet);
 /* Interrupt: an octet was lost or misread. */
 void receive_error(bridge_receive *receive);
 
-/* Main loop: the oldest octet; false where there is none. */
-bool receive_take(bridge_receive *receive, uint8_t *octet);
+/* Main loop: decodes octets, the oldest first, until one ends a frame or as many as `most` are done, which is counted down. */
+frame_event receive_decode(bridge_receive *receive, frame_decoder *decoder, uint8_t *most);
 
 #endif

@@ -1,6 +1,7 @@
 #include "steps.h"
 
 #include "order.h"
+#include "step_path.h"
 
 /* What happens once a segment keeps out of what happens at every step. */
 #ifdef __GNUC__
@@ -12,16 +13,16 @@
 void steps_prepare(bridge_steps *steps, uint32_t count, uint8_t leaders)
 {
     steps->leaders = leaders;
-    steps->guarded = 0;
+    steps->watched = 0;
+    steps->quiet = 0;
     steps->sought = 0;
-    steps->sought_as = 0;
     steps->follower[0].bit = 0;
     steps->follower[1].bit = 0;
     steps->left = count;
     steps->now.steps = 0;
+    steps->now.interval = 0;
     steps->is_over = false;
     steps->fraction = 0;
-    steps->interval = 0;
     steps->dry_ticks = 0;
     steps->due = 0;
     steps->head = steps->tail;
@@ -47,26 +48,40 @@ void steps_follow(bridge_steps *steps, uint8_t bit, uint32_t part, uint32_t coun
     follower->bit = bit;
 }
 
-/* The whole part of (ratio * done + 2^31) / 2^32: a product of 64 bits digit by digit, in less code than a library's. */
+void steps_guard(bridge_steps *steps, uint8_t endstops)
+{
+    steps->watched |= endstops;
+}
+
+void steps_seek(bridge_steps *steps, uint8_t endstop, bool until_reached)
+{
+    steps->sought = endstop;
+    steps->watched |= endstop;
+    steps->quiet = until_reached ? 0 : endstop;
+}
+
+/* The whole part of (ratio * done + 2^31) / 2^32: a product of 64 bits from halves of 16, in less code than a library's. */
 uint32_t steps_made(const step_follower *follower, uint32_t done)
 {
-    uint32_t low = 0;
-    uint32_t high = 0;
-    for (uint8_t digit = 0; digit < 32; digit++) {
-        high = (high << 1) | (low >> 31);
-        low <<= 1;
-        if (done & 0x80000000u) {
-            low += follower->ratio;
-            high += low < follower->ratio;
-        }
-        done <<= 1;
-    }
-    return high + (low >> 31);
+    uint16_t ratio = (uint16_t)(follower->ratio >> 16), ratio_low = (uint16_t)follower->ratio;
+    uint16_t high = (uint16_t)(done >> 16), low = (uint16_t)done;
+    uint32_t left = (uint32_t)ratio * low;
+    uint32_t right = (uint32_t)ratio_low * high;
+    uint32_t middle = ((uint32_t)ratio_low * low >> 16) + (uint16_t)left + (uint16_t)right + 0x8000u;
+    return (uint32_t)ratio * high + (left >> 16) + (right >> 16) + (middle >> 16);
 }
 
 uint32_t steps_left(const bridge_steps *steps)
 {
-    return steps->left + steps->now.steps;
+    /* Read until both belong together: a lock would make steps late. */
+    uint32_t left;
+    uint16_t now;
+    do {
+        left = steps->left;
+        now = steps->now.steps;
+        KEEP_ORDER();
+    } while (left != steps->left || now != steps->now.steps);
+    return left + now;
 }
 
 uint8_t steps_room(const bridge_steps *steps)
@@ -96,10 +111,9 @@ void steps_leave(bridge_steps *steps, uint8_t state)
 
 uint8_t steps_now(bridge_steps *steps, uint8_t inputs)
 {
-    if ((inputs & steps->guarded) != 0 && steps->state == STEPS_RUNNING)
-        steps_leave(steps, STEPS_HIT);
-    else if (steps->sought != 0 && (inputs & steps->sought) == steps->sought_as && steps->state == STEPS_RUNNING)
-        steps_leave(steps, STEPS_FOUND);
+    uint8_t changed = (uint8_t)((inputs ^ steps->quiet) & steps->watched);
+    if (changed != 0 && steps->state == STEPS_RUNNING)
+        steps_leave(steps, (changed & (uint8_t)~steps->sought) != 0 ? STEPS_HIT : STEPS_FOUND);
     return steps->due;
 }
 
@@ -107,11 +121,12 @@ uint8_t steps_now(bridge_steps *steps, uint8_t inputs)
  * lost steps and the place is not known any more. */
 static uint16_t wait_for_segment(bridge_steps *steps)
 {
-    uint16_t ticks = (uint16_t)(steps->interval / 4 + 16);
+    uint16_t interval = (uint16_t)(steps->now.interval >> 16);
+    uint16_t ticks = (uint16_t)(interval / 4 + 16);
     steps->due = 0;
-    if (steps->interval != 0) {
+    if (interval != 0) {
         steps->dry_ticks = (uint16_t)(steps->dry_ticks + ticks);
-        if (steps->dry_ticks > steps->interval) {
+        if (steps->dry_ticks > interval) {
             steps_leave(steps, STEPS_FAULT);
             return 0;
         }
@@ -131,7 +146,12 @@ static APART uint16_t begin_segment(bridge_steps *steps)
     }
     if (steps->head == steps->tail)
         return wait_for_segment(steps);
-    steps->now = steps->ring[steps->head & (SEGMENTS - 1)];
+    const step_segment *next = &steps->ring[steps->head & (SEGMENTS - 1)];
+    steps->now.interval = next->interval; /* one by one: quicker than an 8-bit compiler's copy of the whole */
+    steps->now.change = next->change;
+    steps->now.steps = next->steps;
+    steps->now.is_even = next->is_even;
+    steps->now.is_last = next->is_last;
     KEEP_ORDER();
     steps->head++;
     steps->is_over = steps->now.is_last;
@@ -141,16 +161,12 @@ static APART uint16_t begin_segment(bridge_steps *steps)
         return 0;
     }
     steps->left -= steps->now.steps;
-    steps->due = 0;
-    steps->interval = 0;
-    return (uint16_t)(steps->now.interval >> 16);
-}
-
-static uint8_t follow(step_follower *follower)
-{
-    uint32_t phase = follower->phase + follower->ratio;
-    follower->phase = phase;
-    return phase < follower->ratio ? follower->bit : 0;
+    uint16_t ticks = (uint16_t)(steps->now.interval >> 16);
+    if (steps->now.steps == 0) {
+        steps->due = 0;
+        steps->now.interval = 0;
+    }
+    return ticks;
 }
 
 uint16_t steps_next(bridge_steps *steps)
@@ -160,18 +176,5 @@ uint16_t steps_next(bridge_steps *steps)
         if (steps->now.steps == 0)
             return ticks;
     }
-    steps->now.steps--;
-    uint8_t due = steps->leaders;
-    if (steps->follower[0].bit != 0) {
-        due |= follow(&steps->follower[0]);
-        if (steps->follower[1].bit != 0)
-            due |= follow(&steps->follower[1]);
-    }
-    steps->due = due;
-    uint32_t interval = steps->now.interval;
-    uint32_t sum = interval + steps->fraction;
-    steps->now.interval = interval + (uint32_t)steps->now.change;
-    steps->fraction = (uint16_t)sum;
-    steps->interval = (uint16_t)(sum >> 16);
-    return steps->interval;
+    return step_path_next(steps);
 }

@@ -17,6 +17,7 @@ typedef struct {
     uint32_t interval; /* ticks * 65536 before the first step, below 65535 * 65536 */
     int32_t change;    /* ticks * 65536 that each interval is longer than the one before it */
     uint16_t steps;    /* 0: an interval without a step */
+    bool is_even;      /* change is 0 */
     bool is_last;
 } step_segment;
 
@@ -36,17 +37,16 @@ typedef struct {
 
 typedef struct {
     /* The move, set by the main loop. */
-    uint8_t leaders;  /* axes that step at every step of the move */
-    uint8_t guarded;  /* endstops that must not be reached */
-    uint8_t sought;   /* endstops whose change ends the move */
-    uint8_t sought_as; /* what they read when they are found */
+    uint8_t leaders; /* axes that step at every step of the move */
+    uint8_t watched; /* endstops whose change ends the move */
+    uint8_t quiet;   /* what they read until then */
+    uint8_t sought;  /* of them, the one that is looked for */
 
     /* The interrupt's. */
     uint8_t due;          /* axes whose step the next interrupt makes */
     bool is_over;         /* the last segment has been begun */
     uint16_t fraction;    /* of a tick, carried from interval to interval */
-    step_segment now;     /* what is left of the segment at hand; no steps while not STEPS_RUNNING */
-    uint16_t interval;    /* ticks before the step made last, 0 where the axes stand */
+    step_segment now;     /* what is left of the segment at hand; no steps while not STEPS_RUNNING, no interval where the axes stand */
     uint16_t dry_ticks;   /* how long no segment was there when one was due */
     uint32_t left;        /* steps of the move that no segment begun has in it */
     step_follower follower[2];
@@ -64,10 +64,16 @@ void steps_prepare(bridge_steps *steps, uint32_t count, uint8_t leaders);
 /* Main loop, after steps_prepare: an axis that makes part of the move's steps, 1 to count - 1. At most two. */
 void steps_follow(bridge_steps *steps, uint8_t bit, uint32_t part, uint32_t count);
 
+/* Main loop, after steps_prepare: endstops that must not be reached. */
+void steps_guard(bridge_steps *steps, uint8_t endstops);
+
+/* Main loop, after steps_prepare: the endstop that ends the move once it is reached, or once it is not any more. */
+void steps_seek(bridge_steps *steps, uint8_t endstop, bool until_reached);
+
 /* How many steps a follower has made after so many steps of the move. */
 uint32_t steps_made(const step_follower *follower, uint32_t done);
 
-/* Steps of the move still to be made; under the lock while it runs. */
+/* Steps of the move still to be made. */
 uint32_t steps_left(const bridge_steps *steps);
 
 /* Segments that there is room for. */

@@ -32,16 +32,16 @@ static void report_of(const uint8_t *octets, size_t length, size_t batch, char *
     memset(&decoder, 0, sizeof decoder);
     report[0] = '\0';
     for (size_t index = 0; index < length; index++) {
-        uint8_t octet;
         bool stop = receive_octet(&receive, octets[index]);
         bool is_due = (index + 1) % batch == 0 || index + 1 == length;
         if (stop)
             say(report, room, "stop", NULL);
-        while (is_due && receive_take(&receive, &octet)) {
-            frame_event event = frame_push(&decoder, octet);
-            if (event != FRAME_NONE)
-                say(report, room, name_of(event), event == FRAME_GOOD ? &decoder : NULL);
-        }
+        if (!is_due)
+            continue;
+        uint8_t most = RECEIVE_FULL;
+        frame_event event;
+        while ((event = receive_decode(&receive, &decoder, &most)) != FRAME_NONE)
+            say(report, room, name_of(event), event == FRAME_GOOD ? &decoder : NULL);
     }
 }
 
@@ -76,7 +76,7 @@ static void frames_do_not_depend_on_when_the_ring_is_read(void)
         if (strstr(lines.field[2], "stop") != NULL)
             continue;
         report_of(octets, length, 1, report, sizeof report);
-        for (size_t batch = 2; batch <= RECEIVE_RING; batch += 9) {
+        for (size_t batch = 2; batch <= RECEIVE_FULL; batch += 9) {
             report_of(octets, length, batch, other, sizeof other);
             CHECK(strcmp(report, other) == 0);
         }
@@ -121,7 +121,8 @@ static void a_lost_octet_spoils_its_frame_and_no_other(void)
     const uint8_t frame[] = {0x7E, 0x82, 0x34, 0x05, 0xF7, 0xF9, 0x7E};
     bridge_receive receive;
     frame_decoder decoder;
-    uint8_t octet;
+    uint8_t most = RECEIVE_FULL;
+    frame_event event;
     int good = 0, spoiled = 0;
     memset(&receive, 0, sizeof receive);
     memset(&decoder, 0, sizeof decoder);
@@ -132,8 +133,7 @@ static void a_lost_octet_spoils_its_frame_and_no_other(void)
             else
                 receive_octet(&receive, frame[index]);
         }
-    while (receive_take(&receive, &octet)) {
-        frame_event event = frame_push(&decoder, octet);
+    while ((event = receive_decode(&receive, &decoder, &most)) != FRAME_NONE) {
         good += event == FRAME_GOOD;
         spoiled += event == FRAME_SPOILED;
     }
@@ -146,20 +146,21 @@ static void a_full_ring_loses_frames_and_never_joins_two(void)
     const uint8_t frame[] = {0x7E, 0x82, 0x34, 0x05, 0xF7, 0xF9, 0x7E};
     bridge_receive receive;
     frame_decoder decoder;
-    uint8_t octet;
+    uint8_t most = RECEIVE_FULL;
+    frame_event event;
     int good = 0;
     memset(&receive, 0, sizeof receive);
     memset(&decoder, 0, sizeof decoder);
     for (int index = 0; index < 400; index++)
         receive_octet(&receive, frame[index % 7]);
-    while (receive_take(&receive, &octet))
-        good += frame_push(&decoder, octet) == FRAME_GOOD;
+    while ((event = receive_decode(&receive, &decoder, &most)) != FRAME_NONE)
+        good += event == FRAME_GOOD;
     CHECK_EQUAL(good, RECEIVE_RING / 7);
     for (size_t index = 0; index < 14; index++)
         receive_octet(&receive, frame[index % 7]);
-    while (receive_take(&receive, &octet)) {
-        frame_event event = frame_push(&decoder, octet);
-        CHECK(event == FRAME_NONE || event == FRAME_SPOILED || (event == FRAME_GOOD && decoder.length == 3));
+    most = RECEIVE_FULL;
+    while ((event = receive_decode(&receive, &decoder, &most)) != FRAME_NONE) {
+        CHECK(event == FRAME_SPOILED || (event == FRAME_GOOD && decoder.length == 3));
         good += event == FRAME_GOOD;
     }
     CHECK_EQUAL(good, RECEIVE_RING / 7 + 2);

@@ -39,7 +39,7 @@ static ramp_walk walk(uint32_t length, double v, double a)
     step_segment segment;
     ramp_walk measured = {0, 0, 0, 0, false};
     double ticks = 0, before = 0;
-    ramp_begin(&ramp, length, (float)v, (float)a, (uint32_t)TICKS);
+    ramp_begin(&ramp, length, (uint32_t)v * SPEED_ONE, (uint32_t)a, (uint32_t)TICKS);
     while (ramp_next(&ramp, &segment)) {
         CHECK(!measured.ended);
         CHECK(segment.interval >= 2u << 16);
@@ -70,30 +70,38 @@ static void a_move_takes_the_time_of_a_trapezoid(void)
     ramp_walk trapezoid = walk(8000, 4000, 16000);
     CHECK_EQUAL(trapezoid.steps, 8000);
     CHECK(trapezoid.ended);
-    CHECK(fabs(trapezoid.seconds - 2.25) < 1e-5);
+    CHECK(fabs(trapezoid.seconds - 2.25) < 1e-4);
     ramp_walk triangle = walk(800, 4000, 16000);
-    CHECK(fabs(triangle.seconds - 0.447214) < 1e-5);
+    CHECK(fabs(triangle.seconds - 0.447214) < 1e-4);
 }
 
-/* Austin, 2005: c_n = c_0 (sqrt(n + 1) - sqrt(n)), within 1.5 % from the third step on. */
+/* The top speed is taken to be reached at a whole 32nd of a step, up to one too soon: x half steps are made in 2 sqrt(x) / sqrt(a), so this long. */
+static double cut_off(double v, double a)
+{
+    double halves = v * v / a;
+    double lost = sqrt(halves) - sqrt(floor(16 * halves) / 16);
+    return lost * lost / v;
+}
+
+/* Austin, 2005: c_n = c_0 (sqrt(n + 1) - sqrt(n)), within 0.5 % from the third step on. */
 static void intervals_are_within_a_hundredth_of_the_exact_ones(void)
 {
     srand(11);
     double worst = 0, worst_time = 0;
     for (int trial = 0; trial < 400; trial++) {
         uint32_t length = 1 + (uint32_t)rand() % (trial % 3 == 0 ? 40 : 30000);
-        double v = pow(10, 1.5 + 3.1 * rand() / RAND_MAX);
-        double a = pow(10, 1 + 4.5 * rand() / RAND_MAX);
+        double v = floor(pow(10, 1.5 + 3.1 * rand() / RAND_MAX));
+        double a = floor(pow(10, 1 + 4.5 * rand() / RAND_MAX));
         ramp_walk is = walk(length, v, a);
         double whole = time_at(length, length, v, a);
         CHECK_EQUAL(is.steps, length);
         CHECK(is.ended);
-        CHECK(fabs(is.seconds - whole) < 1e-5 * whole + 2e-6);
+        CHECK(fabs(is.seconds - whole) < 1e-4 * whole + 2e-6 + cut_off(v, a));
         worst = fmax(worst, is.worst_interval);
         worst_time = fmax(worst_time, is.worst_time / whole);
     }
-    CHECK(worst < 0.015);
-    CHECK(worst_time < 0.002);
+    CHECK(worst < 0.005);
+    CHECK(worst_time < 0.005); /* where the top speed is reached within a few parts of a step */
 }
 
 static void slow_machines_wait_in_whole_intervals(void)
@@ -107,7 +115,7 @@ static void at_a_constant_speed_no_step_is_late_by_more_than_a_tick(void)
 {
     bridge_ramp ramp;
     step_segment segment;
-    ramp_begin(&ramp, 100000, 12345.0f, 50000.0f, (uint32_t)TICKS);
+    ramp_begin(&ramp, 100000, 12345u * SPEED_ONE, 50000, (uint32_t)TICKS);
     for (int skipped = 0; skipped < 200; skipped++)
         ramp_next(&ramp, &segment);
     double ideal = TICKS / 12345.0;
@@ -139,7 +147,7 @@ static void a_move_that_is_cut_is_a_shorter_move(void)
         uint32_t length = 10 + (uint32_t)rand() % 5000, steps = 0, planned = (uint32_t)rand() % length;
         double ticks = 0;
         bool last = false;
-        ramp_begin(&ramp, length, 4000.0f, 30000.0f, (uint32_t)TICKS);
+        ramp_begin(&ramp, length, 4000u * SPEED_ONE, 30000, (uint32_t)TICKS);
         while (ramp_next(&ramp, &segment)) {
             steps += segment.steps;
             double count = segment.steps;

@@ -39,7 +39,7 @@ static void begin(bridge_steps *steps, bridge_ramp *ramp, uint32_t count)
 {
     memset(steps, 0, sizeof *steps);
     steps_prepare(steps, count, BRIDGE_AXIS_Y);
-    ramp_begin(ramp, count, 10000.0f, 200000.0f, 2000000);
+    ramp_begin(ramp, count, 10000u * SPEED_ONE, 200000, 2000000);
 }
 
 static void every_axis_makes_exactly_its_steps(void)
@@ -88,7 +88,7 @@ static void no_step_is_made_once_a_guarded_endstop_is_reached(void)
     bridge_steps steps;
     bridge_ramp ramp;
     begin(&steps, &ramp, 1000);
-    steps.guarded = BRIDGE_INPUT_ENDSTOP_X << 2;
+    steps_guard(&steps, BRIDGE_INPUT_ENDSTOP_X << 2);
     steps_walk is = walk(&steps, &ramp, BRIDGE_INPUT_ENDSTOP_X << 2, 101);
     CHECK_EQUAL(steps.state, STEPS_HIT);
     CHECK_EQUAL(is.made[1], 100);
@@ -99,8 +99,7 @@ static void an_endstop_that_is_sought_ends_the_move(void)
     bridge_steps steps;
     bridge_ramp ramp;
     begin(&steps, &ramp, 1000);
-    steps.sought = BRIDGE_INPUT_ENDSTOP_X;
-    steps.sought_as = BRIDGE_INPUT_ENDSTOP_X;
+    steps_seek(&steps, BRIDGE_INPUT_ENDSTOP_X, true);
     steps_walk is = walk(&steps, &ramp, BRIDGE_INPUT_ENDSTOP_X, 51);
     CHECK_EQUAL(steps.state, STEPS_FOUND);
     CHECK_EQUAL(is.made[1], 50);
@@ -133,7 +132,7 @@ static void segments_with_fewer_steps_than_the_move_are_a_fault(void)
 static void segments_that_come_too_late_are_a_fault(void)
 {
     bridge_steps steps;
-    step_segment segment = {1000u << 16, 0, 10, false};
+    step_segment segment = {1000u << 16, 0, 10, true, false};
     memset(&steps, 0, sizeof steps);
     steps_prepare(&steps, 20, BRIDGE_AXIS_X);
     steps_put(&steps, &segment);
@@ -154,7 +153,7 @@ static void segments_that_come_too_late_are_a_fault(void)
 static void a_segment_that_is_a_little_late_is_borne(void)
 {
     bridge_steps steps;
-    step_segment segment = {1000u << 16, 0, 10, false};
+    step_segment segment = {1000u << 16, 0, 10, true, false};
     int made = 0;
     memset(&steps, 0, sizeof steps);
     steps_prepare(&steps, 20, BRIDGE_AXIS_X);

@@ -323,6 +323,32 @@ static void a_pen_that_an_abort_left_down_is_lifted_before_anything_moves(void)
     host_close(&host);
 }
 
+/* Aborted at any moment, in the midst of a dot too: what was at hand is not made up for by a stop that comes later. */
+static void a_stop_after_an_abort_works_no_cell(void)
+{
+    host_machine machine = gantry_3d;
+    machine.head[0].first_ms = 70;
+    machine.head[1].first_ms = 90;
+    machine.axis[0].backlash = 0;
+    machine.axis[1].backlash = 0;
+    for (uint32_t at = 20; at < 1500; at += 37) {
+        test_host host;
+        open_running(&host, &machine, "400002" "710022" "807F00" "C00002" "000000");
+        host_wait_for(&host, STATE_COMPLETE, at);
+        CHECK_EQUAL(host_command(&host, COMMAND_ABORT), ANSWER_NONE);
+        CHECK(host_wait_for(&host, STATE_ABORTED, 100));
+        uint32_t worked = native_worked(host.memory);
+        CHECK_EQUAL(host_command(&host, COMMAND_CLEAR), ANSWER_NONE);
+        CHECK(host_wait_for(&host, STATE_STOPPED, 100));
+        CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+        CHECK_EQUAL(host_command(&host, COMMAND_STOP), ANSWER_NONE);
+        CHECK(host_wait_for(&host, STATE_STOPPED, 2000));
+        CHECK_EQUAL(native_worked(host.memory), worked);
+        CHECK_EQUAL(native_head(host.memory, 0) + native_head(host.memory, 1), 0);
+        host_close(&host);
+    }
+}
+
 /* The firmware found itself in a state that cannot be: it stops rather than guesses. */
 static void a_fault_of_the_firmwares_own_stops_everything(void)
 {
@@ -361,5 +387,6 @@ void stop_tests(void)
     RUN(a_new_session_in_motion_holds);
     RUN(after_any_reset_nothing_moves);
     RUN(a_pen_that_an_abort_left_down_is_lifted_before_anything_moves);
+    RUN(a_stop_after_an_abort_works_no_cell);
     RUN(a_fault_of_the_firmwares_own_stops_everything);
 }

@@ -12,8 +12,7 @@
 #include "serial.h"
 #include "timer.h"
 
-bridge board;
-static bridge_port port;
+__attribute__((externally_visible)) bridge board;
 
 static uint8_t lock(void *context)
 {
@@ -37,26 +36,24 @@ static void halt(void *context)
     heads_rest();
 }
 
-static void plug_together(void)
-{
-    port.ticks_per_second = TIMER_TICKS_PER_SECOND;
-    port.max_steps_per_second = 40000;
-    port.lasting_bytes = LASTING_BYTES;
-    port.reset_reason = reset_reason();
-    port.lock = lock;
-    port.unlock = unlock;
-    port.transmit_room = serial_room;
-    port.transmit = serial_put;
-    port.inputs = pins_inputs;
-    port.enable = pins_enable;
-    port.halt = halt;
-    port.directions = pins_directions;
-    port.head = heads_work;
-    port.start_steps = timer_start_steps;
-    port.lasting_read = lasting_read;
-    port.lasting_write = lasting_write;
-    port.lasting_busy = lasting_busy;
-}
+static bridge_port port = {
+    .ticks_per_second = TIMER_TICKS_PER_SECOND,
+    .max_steps_per_second = 40000,
+    .lasting_bytes = LASTING_BYTES,
+    .lock = lock,
+    .unlock = unlock,
+    .transmit_room = serial_room,
+    .transmit = serial_put,
+    .inputs = pins_inputs,
+    .enable = pins_enable,
+    .halt = halt,
+    .directions = pins_directions,
+    .head = heads_work,
+    .start_steps = timer_start_steps,
+    .lasting_read = lasting_read,
+    .lasting_write = lasting_write,
+    .lasting_busy = lasting_busy,
+};
 
 ISR(INT0_vect)
 {
@@ -79,7 +76,7 @@ int main(void)
     heads_begin();
     timer_begin();
     serial_begin();
-    plug_together();
+    port.reset_reason = reset_reason();
     bridge_init(&board, &port);
     wdt_enable(WDTO_60MS);
     watch_e_stop();
