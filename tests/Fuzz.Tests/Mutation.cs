@@ -9,8 +9,10 @@ internal sealed class Mutation(Random random, IReadOnlyList<byte[]> corpus, IRea
 {
     private const int MostBytes = 4096;
     private static readonly byte[] TellingOctets = [0, 1, 3, 7, 8, 15, 16, 0x7D, 0x7E, 0x7F, 0x80, 0xFE, 0xFF];
-    private static readonly uint[] TellingNumbers = [0, 1, 0x7F, 0x80, 0xFF, 0x100, 0xFFF, 0x1000, 0x7FFF, 0x8000, 0xFFFF, 0x10000, 0x7FFFFFFF, 0x80000000, 0xFFFFFFFF];
-    private static readonly string[] TellingTexts = ["0", "-1", "1e999", "nan", "0.0000001", "256", "4096", "4097", "65536", "99999999999999999999", "\"\"", "[]"];
+    private static readonly uint[] TellingNumbers =
+        [0, 1, 0x7F, 0x80, 0xFF, 0x100, 0xFFF, 0x1000, 0x7FFF, 0x8000, 0xFFFF, 0x10000, 0x7FFFFFFF, 0x80000000, 0xFFFFFFFF];
+    private static readonly string[] TellingTexts =
+        ["0", "-1", "1e999", "nan", "0.0000001", "256", "4096", "4097", "65536", "99999999999999999999", "\"\"", "[]"];
 
     /// <summary>One of the corpus, changed up to eight times; now and then nothing but noise.</summary>
     public byte[] Make()

@@ -7,7 +7,10 @@ namespace Fuzz.Tests;
 internal sealed class FrameTarget(bool forgetsEscape = false) : FuzzTarget
 {
     protected override IReadOnlyList<byte[]> Corpus { get; } =
-        [.. Vectors.Of("wire/framing.txt").Select(row => Convert.FromHexString(row[1])), .. Vectors.Of("wire/messages.txt").Select(row => Convert.FromHexString(row[2]))];
+    [
+        .. Vectors.Of("wire/framing.txt").Select(row => Convert.FromHexString(row[1])),
+        .. Vectors.Of("wire/messages.txt").Select(row => Convert.FromHexString(row[2])),
+    ];
 
     protected override IReadOnlyList<byte[]> Words { get; } = [[0x7D], [0x7E], [0x7F], [0x7F, 0x7F], [0x7D, 0x7E], [0x7D, 0x7F], [0x7D, 0x7D]];
 
