@@ -133,4 +133,15 @@ public class FrameDecoderTests
         Decoding.Frames(decoder, [.. Decoding.Encode([1, 2, 3]), .. Decoding.Encode([1, 2, 3])]);
         Assert.Equal(2, decoder.Counters.Good);
     }
+
+    [Theory]
+    [InlineData("7e0102037e")]
+    [InlineData("7e010203ffff7e")]
+    [InlineData("7e7e")]
+    public void There_is_no_frame_behind_one_that_was_discarded(string hex)
+    {
+        var decoder = new FrameDecoder();
+        Assert.Empty(Decoding.Frames(decoder, Convert.FromHexString(hex)));
+        Assert.Equal(0, decoder.Frame.Length);
+    }
 }

@@ -289,8 +289,49 @@ public class LinkSenderTests
     public void With_nothing_in_flight_no_gap_and_no_time_out_sends_anything_again()
     {
         var host = HostEnd.Opened(NeverSilent);
+        var timeout = host.Link.Timeout;
         host.Hear(HostEnd.Status with { Gap = true }, 0, 25);
-        Assert.Empty(host.SentByTick(3000));
-        Assert.Equal((0, LinkState.Open), (host.Link.Retransmissions, host.Link.State));
+        for (var second = 1; second < 20; second++)
+            Assert.Empty(host.SentByTick(second * 1000));
+        Assert.Equal((0, timeout, LinkState.Open), (host.Link.Retransmissions, host.Link.Timeout, host.Link.State));
+        host.SendCommand(20_000);
+        host.Sent();
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 20_001);
+        Assert.Equal(["Command 0"], host.Sent());
+    }
+
+    [Fact]
+    public void The_first_round_trip_is_that_of_hello_whenever_the_session_was_opened()
+    {
+        var host = new HostEnd();
+        host.Link.Open(HostEnd.Token, HostEnd.Ms(5000));
+        host.Hear(HostEnd.Welcome, 0, 5010);
+        Assert.Equal(HostEnd.Ms(30), host.Link.Timeout); // RFC 6298, section 2.2: 10 + 4 * 5
+    }
+
+    [Fact]
+    public void What_was_sent_for_a_gap_a_second_time_gives_no_round_trip()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 25);
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 45);
+        var timeout = host.Link.Timeout;
+        host.HearStatus(1, 100);
+        Assert.Equal((timeout, 2), (host.Link.Timeout, host.Link.Retransmissions));
+    }
+
+    [Theory]
+    [InlineData(500, 100, 2000, 110)] // the beat
+    [InlineData(500, 800, 300, 310)] // silence
+    [InlineData(50, 800, 2000, 70)] // the time-out of what is in flight
+    public void The_next_deadline_is_the_first_of_beat_silence_and_time_out(double floor, double beat, double silence, double due)
+    {
+        var host = HostEnd.Opened(new LinkSettings
+        {
+            InitialTimeout = HostEnd.Ms(floor), TimeoutFloor = HostEnd.Ms(floor), BeatInterval = HostEnd.Ms(beat), SilenceLimit = HostEnd.Ms(silence),
+        });
+        host.SendCommand(beat == 100 ? 10 : 20);
+        Assert.Equal(HostEnd.Ms(due), host.Link.NextDeadline);
     }
 }
