@@ -38,7 +38,8 @@ public class CellsApartTests
         Masks.Noise(7, 6).Sample(mask =>
         {
             var (mates, listed, candidates) = (new Mates(mask), new List<int>(), new BlockCandidates(mask, null, mayOverlap: false, 100_000));
-            var together = candidates.Blocks.SelectMany(block => from one in Masks.CellsOf(block) from other in Masks.CellsOf(block) select (one, other)).ToHashSet();
+            var together = candidates.Blocks.SelectMany(block =>
+                from one in Masks.CellsOf(block) from other in Masks.CellsOf(block) select (one, other)).ToHashSet();
             foreach (var one in Masks.CellsOf(mask))
             {
                 mates.List(one.Y * mask.Width + one.X, listed);
