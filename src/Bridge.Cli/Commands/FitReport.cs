@@ -28,19 +28,20 @@ internal static class FitReport
             Draw(report.Output, change);
     }
 
-    /// <summary>Before and after: the changed layers as the shape was given; all layers where it was turned, laid or made smaller.</summary>
+    /// <summary>
+    /// The changed layers before and after, as the shape was given; where it was turned, laid or made smaller, all layers as they are worked too.
+    /// </summary>
     public static void DrawPictures(Report report, Shape given, Fitted found, string folder)
     {
-        var (before, after) = found.Change is { Percent: 100 } change && change.Way == Orientation.AsItIs
-            ? (change.Before, change.After)
-            : (given, found.Worked);
         try
         {
             Directory.CreateDirectory(folder);
-            var count = 0;
-            for (var layer = 0; layer < Math.Max(before.Layers, after.Layers); layer++)
-                if (!ShapeCheck.AreSame(before, after, layer))
-                    count += Draw(before, layer, folder, "before") + Draw(after, layer, folder, "after");
+            var isSmaller = found.Change.Percent < 100;
+            var count = isSmaller ? DrawAll(given, folder, "before") : 0;
+            foreach (var layer in found.Change.Layers)
+                count += Draw(found.Change.Before, layer, folder, "before") + Draw(found.Change.After, layer, folder, "after");
+            if (isSmaller || found.Change.Way != Orientation.AsItIs)
+                count += DrawAll(found.Worked, folder, "worked");
             report.Line($"{Counted.Of(count, "picture")}: {folder}");
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
@@ -49,10 +50,11 @@ internal static class FitReport
         }
     }
 
+    private static int DrawAll(Shape shape, string folder, string when) =>
+        Enumerable.Range(0, shape.Layers).Where(layer => !shape.IsEmpty(layer)).Sum(layer => Draw(shape, layer, folder, when));
+
     private static int Draw(Shape shape, int layer, string folder, string when)
     {
-        if (layer >= shape.Layers)
-            return 0;
         var worked = new WorkedCells(new Grid(shape.Width, shape.Depth, 1));
         for (var y = 0; y < shape.Depth; y++)
             for (var x = 0; x < shape.Width; x++)

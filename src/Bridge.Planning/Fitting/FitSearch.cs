@@ -12,7 +12,7 @@ public sealed class FitSearch
     private const double Careful = 0.3; // and with what is nearly short enough
     private const double Near = 1.15;
     private const int MostBases = 3; // ways to lie for which changes of cells are looked for
-    private const int MostGivenBack = 60;
+    private const int MostGivenBack = 40;
     private const long EvenSteps = 3_000_000_000;
     private const long SmoothSteps = 1_000_000_000;
 
@@ -70,9 +70,9 @@ public sealed class FitSearch
         ways.Take(1).Concat(ways.Skip(1).OrderBy(way => way.Records).DistinctBy(way => way.Candidate.Way.Below))
             .Where(way => way.Records < int.MaxValue).Take(MostBases);
 
-    // Turns first. On another face a turn matters only where the table is not square.
+    // Turns first. On another face a turn matters only where the table is not square. A drawing on a sheet cannot be laid: it would be mirrored, or a line.
     private IEnumerable<Orientation> Ways() => Orientation.All.Skip(1)
-        .Where(way => _limits.Allows(way.Below == Face.Bottom ? FitChanges.Turn : FitChanges.Lay))
+        .Where(way => way.Below == Face.Bottom ? _limits.Allows(FitChanges.Turn) : _limits.Allows(FitChanges.Lay) && !_machine.MayOverprint)
         .Where(way => way.Below == Face.Bottom || way.Quarters < (_machine.Grid.X == _machine.Grid.Y ? 1 : 2));
 
     private void TryCellChanges(FitCandidate lying)
@@ -112,9 +112,8 @@ public sealed class FitSearch
         var start = lying with { Edits = evened };
         if (_ended.IsCancellationRequested || Try(start) is not { Plan.Fits: false } planned)
             return;
-        var surplus = planned.BytesTooMany / _machine.Width.Bytes;
         var left = Math.Min(_limits.MostCells, Most()) - planned.Change.Cells;
-        var smoothed = Smoothing.Edits(start.Made().Edited, _machine, left, surplus * 2 + 8, new Effort(SmoothSteps, _ended)).ConvertAll(edit => edit.Edit);
+        var smoothed = Smoothing.Edits(start.Made().Edited, _machine, left, new Effort(SmoothSteps, _ended)).ConvertAll(edit => edit.Edit);
         Least(smoothed.Count, number => TryEdits(lying, [.. evened, .. smoothed.Take(number)]));
     }
 
@@ -135,22 +134,19 @@ public sealed class FitSearch
         return high;
     }
 
-    // Takes back one edit after another that is not needed.
+    // Takes back what is not needed: many edits at once first, then fewer, at last one by one.
     private void GiveBack()
     {
         var tries = 0;
-        for (var isLess = true; isLess;)
-        {
-            isLess = false;
-            if (_best is not { Plan.Fits: true } || _bestCandidate is not { Edits.Count: > 1 } candidate)
-                return;
-            foreach (var edit in candidate.Edits.OrderByDescending(edit => edit.Cells.Count))
-                if (tries++ < MostGivenBack && !_ended.IsCancellationRequested && TryEdits(candidate, [.. candidate.Edits.Where(other => other != edit)]))
+        for (var together = (_bestCandidate?.Edits.Count ?? 0) / 2; together > 0; together /= 2)
+            for (var first = 0; _bestCandidate is { Edits: { Count: > 1 } edits } && first < edits.Count; first += together)
+                if (_best is { Plan.Fits: true } && tries++ < MostGivenBack && !_ended.IsCancellationRequested)
                 {
-                    isLess = _bestCandidate != candidate;
-                    break;
+                    var candidate = _bestCandidate;
+                    TryEdits(candidate, [.. edits.Take(first), .. edits.Skip(first + together)]);
+                    if (_bestCandidate != candidate)
+                        first -= together; // what came after has moved up
                 }
-        }
     }
 
     private bool TryEdits(FitCandidate lying, IReadOnlyList<Edit> edits) =>

@@ -3,9 +3,9 @@ using Bridge.Jobs;
 namespace Bridge.Planning;
 
 /// <summary>
-/// Puts single cells and short runs in or leaves them out, where that saves the most records for a cell. Layers that are alike are changed
-/// alike. Records are counted as rectangles without regard to chords: a quarter for each convex corner, three for a concave one, two where cells touch by
-/// corners (what the theorem of the fewest rectangles gives where no two corners face each other).
+/// Puts single cells and short runs in or leaves them out, where that saves the most records for a cell. No piece of a layer is taken apart or joined to
+/// another by it, and layers that are alike are changed alike. Records are counted as rectangles without regard to chords: a quarter for each convex
+/// corner, three for a concave one, two where cells touch by corners (what the theorem of the fewest rectangles gives where no two corners face each other).
 /// </summary>
 internal sealed class Smoothing
 {
@@ -33,19 +33,18 @@ internal sealed class Smoothing
     /// <param name="shape">The shape.</param>
     /// <param name="machine">The machine: on one that deposits, no edit makes a cell fall.</param>
     /// <param name="mostCells">Cells that all edits together may change.</param>
-    /// <param name="mostRecords">Records that all edits together need not save more of.</param>
     /// <param name="effort">How much work may be done.</param>
-    public static List<(Edit Edit, int Saved)> Edits(Shape shape, Machine machine, long mostCells, long mostRecords, Effort effort)
+    public static List<(Edit Edit, int Saved)> Edits(Shape shape, Machine machine, long mostCells, Effort effort)
     {
         var smoothing = new Smoothing(shape, machine, effort);
         List<(Edit Edit, int Saved)> edits = [];
-        for (var round = 0; round < MostRounds && mostCells > 0 && mostRecords > 0 && effort.IsLeft; round++)
+        for (var round = 0; round < MostRounds && mostCells > 0 && effort.IsLeft; round++)
         {
             var before = edits.Count;
-            foreach (var edit in smoothing.Round(mostCells, mostRecords))
+            foreach (var edit in smoothing.Round(mostCells))
             {
                 edits.Add(edit);
-                (mostCells, mostRecords) = (mostCells - edit.Edit.Cells.Count, mostRecords - edit.Saved);
+                mostCells -= edit.Edit.Cells.Count;
             }
             if (edits.Count == before)
                 break;
@@ -54,17 +53,15 @@ internal sealed class Smoothing
     }
 
     // The best edits of the present cells that do not touch one another.
-    private IEnumerable<(Edit Edit, int Saved)> Round(long mostCells, long mostRecords)
+    private IEnumerable<(Edit Edit, int Saved)> Round(long mostCells)
     {
         var runs = Enumerable.Range(0, _kinds.Length).SelectMany(RunsOf).ToList();
         var touched = Enumerable.Range(0, _kinds.Length).Select(_ => new HashSet<int>()).ToArray();
         foreach (var run in runs.OrderByDescending(run => (double)run.Saved / run.Cost).ThenBy(run => run.Cost))
         {
-            if (run.Cost > mostCells || mostRecords <= 0)
+            if (run.Cost > mostCells || run.Places(_shape.Width).Any(touched[run.Kind].Contains) || !KeepsPieces(run) || !Holds(run))
                 continue;
-            if (run.Places(_shape.Width).Any(touched[run.Kind].Contains) || !Holds(run))
-                continue;
-            (mostCells, mostRecords) = (mostCells - run.Cost, mostRecords - run.Saved);
+            mostCells -= run.Cost;
             foreach (var place in run.Places(_shape.Width))
                 for (var y = -2; y <= 2; y++)
                     for (var x = -2; x <= 2; x++)
@@ -144,6 +141,21 @@ internal sealed class Smoothing
         3 => 3,
         _ => 0,
     };
+
+    // Whether the worked cells around a run hang together without it, by sides or corners: it then neither joins pieces nor takes one apart.
+    private bool KeepsPieces(Run run)
+    {
+        var (lastX, lastY) = EndOf(run.X, run.Y, run.Way, run.Cells);
+        var layer = _layers[_kinds[run.Kind][0]];
+        List<Cell> around = [.. from y in Enumerable.Range(run.Y - 1, lastY - run.Y + 3)
+                                from x in Enumerable.Range(run.X - 1, lastX - run.X + 3)
+                                where (x < run.X || x > lastX || y < run.Y || y > lastY) && MarkAt(layer, x, y) != Shape.Empty
+                                select new Cell(x, y)];
+        var piece = around.Take(1).ToList();
+        for (var next = 0; next < piece.Count; next++)
+            piece.AddRange(around.Where(cell => Math.Abs(cell.X - piece[next].X) <= 1 && Math.Abs(cell.Y - piece[next].Y) <= 1).Except(piece).ToList());
+        return piece.Count == around.Count;
+    }
 
     // Whether a run that is put in is held, and one that is left out holds nothing that has nothing else. Layers of its kind change with it.
     private bool Holds(Run run)

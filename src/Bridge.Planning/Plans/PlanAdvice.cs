@@ -49,7 +49,7 @@ public static class PlanAdvice
     {
         var asItIs = new FitCandidate(Orientation.AsItIs, 100, shape, []);
         yield return Orientation.All.Where(way => way is { Below: Face.Bottom, Quarters: > 0 }).Select(Lying);
-        yield return Orientation.All.Where(way => way.Below != Face.Bottom && way.Quarters < 2).Select(Lying);
+        yield return Orientation.All.Where(way => way.Below != Face.Bottom && way.Quarters < 2 && !machine.MayOverprint).Select(Lying);
         yield return [("Mirrored along X", asItIs with { Base = shape.Mirrored() })];
         yield return [("Worked by head a alone", asItIs with { Base = shape.WorkedBy(Head.A) })];
         yield return [("Without the cells that stand alone on their layer", asItIs with { Base = shape.WithoutLoneCells() })];
@@ -59,7 +59,7 @@ public static class PlanAdvice
             yield return ThresholdSteps.Select(step => limits.Threshold + step).Where(threshold => threshold is > 0 and < 256)
                 .Select(threshold => Edited($"Threshold {threshold}", [Edit.Between("", shape, at((byte)threshold))]));
         yield return Evening.Proposals(shape, limits.MostCells, new Effort(EvenSteps)).TakeLast(1).Select(edits => Edited("Layers made alike", edits));
-        if (Smoothing.Edits(shape, machine, limits.MostCells, int.MaxValue, new Effort(SmoothSteps)) is { Count: > 0 } edits)
+        if (Smoothing.Edits(shape, machine, limits.MostCells, new Effort(SmoothSteps)) is { Count: > 0 } edits)
             yield return [Edited("Smoothed", edits.ConvertAll(edit => edit.Edit))];
         yield return Percents.Select(percent =>
             ($"Made {percent} % of its size", new FitCandidate(Orientation.AsItIs, percent, shape.Scaled(percent), [])));

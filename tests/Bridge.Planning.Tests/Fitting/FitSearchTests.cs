@@ -47,6 +47,10 @@ public class FitSearchTests
     }
 
     [Fact]
+    public void A_drawing_on_a_sheet_is_not_laid() =>
+        Assert.True(FitSearch.Find(Shapes.Text(Wall), Stored(12) with { MayOverprint = true }, new FitLimits { Allowed = FitChanges.Lay }).Change.IsNone);
+
+    [Fact]
     public void A_picture_gets_another_threshold_where_that_is_less()
     {
         var (dark, light) = (Shapes.Text("AAAA.A.A."), Shapes.Text("AAAA....."));
