@@ -4,13 +4,14 @@ namespace Bridge.Planning;
 
 /// <summary>
 /// Looks for the least change to a shape with which its job fits the store: turning and laying, which change no cell, first; then changes of cells, the
-/// fewest first; then a smaller size. Every change is planned and counted.
+/// fewest first; and a smaller size, which is the largest change. Every change is planned and counted.
 /// </summary>
 public sealed class FitSearch
 {
     private const double Quick = 0.05; // effort to look with
     private const double Careful = 0.3; // and with what is nearly short enough
     private const double Near = 1.15;
+    private const int PercentStep = 5;
     private const int MostBases = 3; // ways to lie for which changes of cells are looked for
     private const int MostGivenBack = 40;
     private const long EvenSteps = 3_000_000_000;
@@ -58,21 +59,31 @@ public sealed class FitSearch
         }
         if (IsDone)
             return;
+        if (_limits.Allows(FitChanges.Size))
+            TrySizes();
         foreach (var (candidate, _) in Bases(records))
             TryCellChanges(candidate);
         GiveBack();
-        for (var percent = 95; percent >= FitLimits.SmallestPercent && _limits.Allows(FitChanges.Size) && !IsDone; percent -= 5)
-            Try(new FitCandidate(Orientation.AsItIs, percent, _shape.Scaled(percent), []));
     }
+
+    // Before changes of cells, which are less of a change but take longer: whoever ends the search early has something then.
+    private void TrySizes() => Least((100 - FitLimits.SmallestPercent) / PercentStep, step =>
+    {
+        var percent = 100 - step * PercentStep;
+        return !_ended.IsCancellationRequested && Try(new FitCandidate(Orientation.AsItIs, percent, _shape.Scaled(percent), [])) is { Plan.Fits: true };
+    });
 
     // As it is, and the other ways that take the fewest records, each face once.
     private static IEnumerable<(FitCandidate Candidate, int Records)> Bases(List<(FitCandidate Candidate, int Records)> ways) =>
         ways.Take(1).Concat(ways.Skip(1).OrderBy(way => way.Records).DistinctBy(way => way.Candidate.Way.Below))
             .Where(way => way.Records < int.MaxValue).Take(MostBases);
 
-    // Turns first. On another face a turn matters only where the table is not square. A drawing on a sheet cannot be laid: it would be mirrored, or a line.
+    // Turns first, which bring hardly more than another try. On another face a turn matters only where the table is not square. A drawing on a sheet
+    // cannot be laid: it would be mirrored, or a line.
     private IEnumerable<Orientation> Ways() => Orientation.All.Skip(1)
-        .Where(way => way.Below == Face.Bottom ? _limits.Allows(FitChanges.Turn) : _limits.Allows(FitChanges.Lay) && !_machine.MayOverprint)
+        .Where(way => way.Below == Face.Bottom
+            ? _limits.Allows(FitChanges.Turn) && (_best is null || IsNear(_best.Plan))
+            : _limits.Allows(FitChanges.Lay) && !_machine.MayOverprint)
         .Where(way => way.Below == Face.Bottom || way.Quarters < (_machine.Grid.X == _machine.Grid.Y ? 1 : 2));
 
     private void TryCellChanges(FitCandidate lying)
@@ -118,7 +129,7 @@ public sealed class FitSearch
     }
 
     // Cells that a change may change to be less than the best one.
-    private long Most() => _best is { Plan.Fits: true } ? _best.Change.Cells - 1 : long.MaxValue;
+    private long Most() => _best is { Plan.Fits: true, Change.Percent: 100 } ? _best.Change.Cells - 1 : long.MaxValue;
 
     // The lowest number from 1 on that fits, as if all above one that fits did too; one more than the highest where that does not fit.
     private int Least(int highest, Func<int, bool> fits)
@@ -158,7 +169,7 @@ public sealed class FitSearch
         if (change.Cells > _limits.MostCells || candidate.Worked(edited, _machine, _limits.AddSupport) is not { } worked)
             return null;
         var plan = Planner.Plan(worked, _machine, effort, _ended);
-        if (effort < Careful && !plan.Fits && plan.ImageBytes <= Near * plan.StoreBytes)
+        if (effort < Careful && !plan.Fits && IsNear(plan))
             plan = Planner.Plan(worked, _machine, Careful, _ended);
         var tried = new Fitted(change, worked, plan);
         if (_best is null || IsBetter(tried, _best))
@@ -168,6 +179,8 @@ public sealed class FitSearch
         }
         return tried;
     }
+
+    private static bool IsNear(Plan plan) => plan.ImageBytes <= Near * plan.StoreBytes;
 
     private static bool IsBetter(Fitted one, Fitted other) => one.Plan.Fits != other.Plan.Fits
         ? one.Plan.Fits

@@ -54,6 +54,8 @@ public readonly record struct Orientation(Face Below, int Quarters)
     /// <exception cref="ArgumentOutOfRangeException">There is no such face, or the quarters are not 0 to 3.</exception>
     public Shape Of(Shape shape)
     {
+        if (this == AsItIs)
+            return shape;
         var (sources, sides) = (Sources(), new[] { shape.Width, shape.Depth, shape.Layers });
         var sizes = Array.ConvertAll(sources, source => sides[Math.Abs(source) - 1]);
         var laid = new ShapeBuilder(sizes[0], sizes[1], sizes[2]);

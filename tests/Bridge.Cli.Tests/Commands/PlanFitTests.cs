@@ -70,6 +70,19 @@ public sealed class PlanFitTests : IDisposable
         (await InProcess.Run([.. plan, "--fit-shape", shape])).AssertRefused("a file that is read");
     }
 
+    [LinuxFact]
+    public async Task An_interrupt_gives_what_was_found_so_far()
+    {
+        using var plan = BridgeProcess.Start(_folder.Path, "plan", WorkFolder.Example("shapes", "heron.png"), "--dither",
+            "--machine", WorkFolder.Example("machines", "wide-plotter.toml"), "--fit", "smooth,turn", "--seconds", "600");
+        await plan.Says("as it is");
+        plan.Signal("INT");
+        var ran = await plan.End();
+        Assert.Equal(1, ran.ExitCode);
+        Assert.Contains("Ended early: the best", ran.Error);
+        Assert.Contains("bytes too long", ran.Error);
+    }
+
     private string Small(int storeBytes) => _folder.Write("small.toml",
         File.ReadAllText(_folder.Quick(0)).Replace("store_bytes = 256", $"store_bytes = {storeBytes}", StringComparison.Ordinal));
 }
