@@ -30,6 +30,6 @@ internal static class DemoCommand
         report.Heading("2. Run: the mock device executes it, its time passing at once");
         var options = new RunOptions("lighthouse.job", machine, Device.MockName, Fast: true, runs, MockFaults.None, Seed: 1,
                 Raw: false, Unattended: false, EndHeld: false);
-        return await JobRun.ExecuteAsync(report, options, job).ConfigureAwait(false);
+        return await JobRun.ExecuteAsync(report, options, job.File).ConfigureAwait(false);
     }
 }

@@ -8,6 +8,10 @@ public static class ShapeFile
     /// <summary>Most bytes of a file: 256 MiB.</summary>
     public const int MaxBytes = 256 << 20;
 
+    /// <summary>Whether a file is read by its greys, as pictures are: a threshold is for these alone.</summary>
+    /// <exception cref="RefusedException">The file cannot be read, or is too long.</exception>
+    public static bool HasGreys(string path) => ShapePicture.IsPng(InputFile.ReadAll(path, MaxBytes));
+
     /// <summary>Reads the file at a path.</summary>
     /// <exception cref="RefusedException">The file cannot be read, is too long, or is no shape.</exception>
     public static Shape Read(string path, ShapeOptions options) => Parse(InputFile.ReadAll(path, MaxBytes), path, options);

@@ -31,7 +31,7 @@ public class ExampleShapesTests
         var plan = Planner.Plan(shape, machine);
         Assert.False(plan.Fits);
         Assert.Equal(16, plan.Layers.Count);
-        Assert.Contains(PlanAdvice.For(shape, machine), advice => advice.EndsWith("which fits.", StringComparison.Ordinal));
+        Assert.Contains(PlanAdvice.For(shape, machine, new FitLimits(), plan), advice => advice.EndsWith("which fits.", StringComparison.Ordinal));
         Assert.Empty(JobProof.Of(Image.Of(plan.Width, plan.Records), machine with { StoreBytes = 1 << 16 }).Cautions);
     }
 
