@@ -10,28 +10,28 @@ internal static class PlanCommand
 {
     public static Command Make(Report report)
     {
-        var shape = Arguments.File("SHAPE", "The shape: text layers (.txt), comma-separated cells (.csv) or a picture (.png).");
+        var shape = Arguments.File("SHAPE", "The shape: text layers (.txt), comma-separated cells (.csv), a picture (.png) or a drawing (.svg).");
         var machine = Arguments.Machine();
         var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
         var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
-        var threshold = Arguments.Threshold();
-        var dither = Arguments.Dither();
+        var reading = new ShapeArguments();
         var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape if cells of it would fall. Its own B cells are kept.");
         var noOverprint = Arguments.Flag("--no-overprint", "Work no cell twice even where the machine allows it: a pen draws darker where it passes again.");
         var seconds = Arguments.PlanSeconds();
         var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",
             "bridge plan examples/shapes/kite.csv --machine examples/machines/cardboard-plotter.toml --out kite.job",
-            "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100")
+            "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100",
+            "bridge plan examples/shapes/teapot.svg --machine examples/machines/wide-plotter.toml --size 120mm --place middle")
         {
-            shape, machine, output, image, threshold, dither, noSupport, noOverprint, seconds,
+            shape, machine, output, image, noSupport, noOverprint, seconds,
         };
+        reading.AddTo(command);
         command.SetAction(parsed =>
         {
             var (from, on) = (parsed.GetRequiredValue(shape), parsed.GetRequiredValue(machine));
             var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
             var files = new OutputFiles([from, on], ("--out", job), ("--image", bytes));
-            var options = new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) };
-            var planned = Plan(report, from, on, options, new PlanWishes
+            var planned = Plan(report, from, on, reading.Of(parsed, report), new PlanWishes
             {
                 AddSupport = !parsed.GetValue(noSupport),
                 MayOverprint = !parsed.GetValue(noOverprint),
@@ -51,7 +51,7 @@ internal static class PlanCommand
     {
         var machine = MachineInput.Read(machinePath, out _);
         var planned = machine with { MayOverprint = machine.MayOverprint && wishes.MayOverprint };
-        var shape = Held(report, ShapeFile.Read(shapePath, options with { Limit = machine.Grid }), machine, wishes);
+        var shape = Held(report, ShapeFile.Read(shapePath, options.On(machine) with { Limit = machine.Grid }), machine, wishes);
         var plan = TimedPlan.Of(report, shape, planned, wishes.Seconds, TimeProvider.System);
         var image = Image.Of(plan.Width, plan.Records);
         Describe(report, shapePath, machine, plan, Timetable.Of(image, machine));
