@@ -10,10 +10,12 @@ internal static class PlanCommand
 {
     public static Command Make(Report report)
     {
-        var shape = Arguments.File("SHAPE", "The shape: text layers (.txt), comma-separated cells (.csv), a picture (.png) or a drawing (.svg).");
+        var shape = Arguments.File("SHAPE",
+            "The shape: text layers (.txt), comma-separated cells (.csv), a picture (.png), a drawing (.svg) or a mesh (.stl).");
         var machine = Arguments.Machine();
         var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
         var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
+        shape.Arity = ArgumentArity.ZeroOrOne;
         var reading = new ShapeArguments();
         var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape if cells of it would fall. Its own B cells are kept.");
         var noOverprint = Arguments.Flag("--no-overprint", "Work no cell twice even where the machine allows it: a pen draws darker where it passes again.");
@@ -21,16 +23,17 @@ internal static class PlanCommand
         var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",
             "bridge plan examples/shapes/kite.csv --machine examples/machines/cardboard-plotter.toml --out kite.job",
             "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100",
-            "bridge plan examples/shapes/teapot.svg --machine examples/machines/wide-plotter.toml --size 120mm --place middle")
+            "bridge plan examples/shapes/teapot.svg --machine examples/machines/wide-plotter.toml --size 120mm --place middle",
+            "bridge plan --text HELLO --height 9 --machine examples/machines/wide-plotter.toml")
         {
             shape, machine, output, image, noSupport, noOverprint, seconds,
         };
-        reading.AddTo(command);
+        reading.AddTo(command, shape.Name, parsed => parsed.GetValue(shape), isNeeded: true);
         command.SetAction(parsed =>
         {
-            var (from, on) = (parsed.GetRequiredValue(shape), parsed.GetRequiredValue(machine));
+            var (from, on) = (reading.Source(parsed, parsed.GetValue(shape))!, parsed.GetRequiredValue(machine));
             var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
-            var files = new OutputFiles([from, on], ("--out", job), ("--image", bytes));
+            var files = new OutputFiles([.. from.Files, on], ("--out", job), ("--image", bytes));
             var planned = Plan(report, from, on, reading.Of(parsed, report), new PlanWishes
             {
                 AddSupport = !parsed.GetValue(noSupport),
@@ -47,17 +50,17 @@ internal static class PlanCommand
 
     /// <summary>Plans, tells what it costs, and proves. Null where the job does not fit the store: what would help has been told.</summary>
     /// <exception cref="RefusedException">A file is not good.</exception>
-    public static JobFile? Plan(Report report, string shapePath, string machinePath, ShapeOptions options, PlanWishes wishes)
+    public static JobFile? Plan(Report report, ShapeSource source, string machinePath, ShapeOptions options, PlanWishes wishes)
     {
         var machine = MachineInput.Read(machinePath, out _);
         var planned = machine with { MayOverprint = machine.MayOverprint && wishes.MayOverprint };
-        var shape = Held(report, ShapeFile.Read(shapePath, options.On(machine) with { Limit = machine.Grid }), machine, wishes);
+        var shape = Held(report, source.Read(options.On(machine) with { Limit = machine.Grid }), machine, wishes);
         var plan = TimedPlan.Of(report, shape, planned, wishes.Seconds, TimeProvider.System);
         var image = Image.Of(plan.Width, plan.Records);
-        Describe(report, shapePath, machine, plan, Timetable.Of(image, machine));
+        Describe(report, source.Name, machine, plan, Timetable.Of(image, machine));
         if (!plan.Fits)
         {
-            RefuseUnfit(report, shapePath, shape, planned, plan);
+            RefuseUnfit(report, source.Name, shape, planned, plan);
             return null;
         }
 

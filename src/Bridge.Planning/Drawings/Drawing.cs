@@ -15,6 +15,9 @@ internal sealed class Drawing(double width, double height, IReadOnlyList<Painted
     /// <summary>Whether points are places of cells, as letters have it, and the page reaches half a cell further on each side.</summary>
     public bool IsOfCellCentres { get; init; }
 
+    /// <summary>The height of a capital in units, where it is text.</summary>
+    public double? Capital { get; init; }
+
     /// <summary>Its parts, the lowest first.</summary>
     public IReadOnlyList<Painted> Parts => parts;
 

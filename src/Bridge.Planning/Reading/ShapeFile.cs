@@ -3,7 +3,8 @@ using Bridge.Jobs;
 namespace Bridge.Planning;
 
 /// <summary>
-/// Reads a shape from a file: text layers (.txt), comma-separated cells (.csv), a picture (.png, known by its content too) or a drawing (.svg).
+/// Reads a shape from a file: text layers (.txt), comma-separated cells (.csv), a picture (.png, known by its content too), a drawing (.svg) or
+/// a mesh (.stl).
 /// </summary>
 public static class ShapeFile
 {
@@ -19,7 +20,7 @@ public static class ShapeFile
     public static Shape Parse(ReadOnlySpan<byte> content, string name, ShapeOptions options)
     {
         var shape = ParseSolid(content, name, options);
-        return options.Hollow is { } wall ? Hollowed(shape, wall, name, options) : shape;
+        return options.Hollow is { } wall ? Hollow.Of(shape, wall, name, options) : shape;
     }
 
     private static Shape ParseSolid(ReadOnlySpan<byte> content, string name, ShapeOptions options) =>
@@ -30,8 +31,9 @@ public static class ShapeFile
                 "Save the picture as PNG."),
             ".TXT" => PlacedCells.Of(ShapeText.Parse(content, name, Unplaced(For(Kind.Cells, name, options))), name, options),
             ".CSV" => PlacedCells.Of(ShapeCsv.Parse(content, name, Unplaced(For(Kind.Cells, name, options))), name, options),
+            ".STL" => StlFile.Parse(content, name, For(Kind.Mesh, name, options)),
             ".SVG" => SvgFile.Parse(content, name, For(Kind.Drawing, name, options)),
-            _ => throw new RefusedException(name, $"extension '{Path.GetExtension(name)}'", ".txt, .csv, .png or .svg",
+            _ => throw new RefusedException(name, $"extension '{Path.GetExtension(name)}'", ".txt, .csv, .png, .svg or .stl",
                 "Rename the file or save it in one of these formats."),
         };
 
@@ -39,20 +41,11 @@ public static class ShapeFile
     private static ShapeOptions Unplaced(ShapeOptions options) =>
         PlacedCells.IsAsItIs(options) ? options : options with { Limit = new ShapeOptions().Limit };
 
-    private static Shape Hollowed(Shape shape, Length wall, string name, ShapeOptions options)
-    {
-        var cells = wall.ToCells(options.Pitch.X);
-        if (!(cells >= 0.5 && cells <= Shape.MaxSide))
-            throw new RefusedException($"{name}, the hollow", $"walls of {wall}", $"1 to {Shape.MaxSide} cells", "Give thicker or thinner walls.");
-        var hollow = Hollow.Of(shape, (int)Math.Round(cells, MidpointRounding.AwayFromZero));
-        if (hollow.Count(Head.A) + hollow.Count(Head.B) == shape.Count(Head.A) + shape.Count(Head.B))
-            options.Caution?.Invoke($"{name}: nothing is thicker than the walls; it stays as it is.");
-        return hollow;
-    }
-
     private static ShapeOptions For(Kind kind, string name, ShapeOptions options)
     {
-        if (kind is Kind.Cells && options.Threshold is not null)
+        if (options.Height is not null)
+            throw Misplaced(kind, name, "a height of letters", "text");
+        if (kind is Kind.Cells or Kind.Mesh && options.Threshold is not null)
             throw Misplaced(kind, name, "a threshold", "pictures and drawings, which have greys");
         if (kind is not Kind.Picture && options.Dither)
             throw Misplaced(kind, name, "dithering", "pictures, which have greys");
@@ -71,5 +64,6 @@ public static class ShapeFile
         Cells,
         Picture,
         Drawing,
+        Mesh,
     }
 }

@@ -40,6 +40,9 @@ public sealed record ShapeOptions
     /// <summary>For all but cells: the longest side, above 0; null for a drawing's own size, a picture's pixels, or else as large as fits.</summary>
     public Length? Size { get; init; }
 
+    /// <summary>For text: the height of a capital, 3 cells and more; default as large as fits.</summary>
+    public Length? Height { get; init; }
+
     /// <summary>Where it comes to lie; default the grid's corner.</summary>
     public GridPlace Place { get; init; } = GridPlace.Corner;
 

@@ -31,6 +31,19 @@ public static class Hollow
         return hollow.Build();
     }
 
+    /// <summary>The shape without the cells that lie deeper than walls of some cells or mm; a caution where there are none.</summary>
+    /// <exception cref="RefusedException">The walls are less than half a cell, or more than any shape.</exception>
+    internal static Shape Of(Shape shape, Length wall, string name, ShapeOptions options)
+    {
+        var cells = wall.ToCells(options.Pitch.X);
+        if (!(cells >= 0.5 && cells <= Shape.MaxSide))
+            throw new RefusedException($"{name}, the hollow", $"walls of {wall}", $"1 to {Shape.MaxSide} cells", "Give thicker or thinner walls.");
+        var hollow = Of(shape, (int)Math.Round(cells, MidpointRounding.AwayFromZero));
+        if (hollow.Count(Head.A) + hollow.Count(Head.B) == shape.Count(Head.A) + shape.Count(Head.B))
+            options.Caution?.Invoke($"{name}: nothing is thicker than the walls; it stays as it is.");
+        return hollow;
+    }
+
     // The cells around which all within the wall's thickness, along X and Y, are worked.
     private static bool[] Deep(Shape shape, int layer, int wall)
     {

@@ -22,6 +22,27 @@ public sealed class ShapeOptionsTests : IDisposable
         Assert.Equal(1, (await InProcess.Run("check", _folder.In("ring.job"), "--machine", _folder.Plotter, "--shape", ring)).ExitCode);
     }
 
+    [Fact]
+    public async Task Text_is_planned_and_checked_in_place_of_a_file()
+    {
+        string[] words = ["--text", "Hi\\nyo", "--height", "5", "--machine", _folder.Plotter];
+        var ran = await InProcess.Run(["plan", "--out", _folder.In("hi.job"), .. words]);
+        Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
+        Assert.StartsWith("text on ", ran.Output);
+        Assert.Equal(0, (await InProcess.Run(["check", _folder.In("hi.job"), .. words])).ExitCode);
+        var font = _folder.Write("own.jhf", "    1  1JZ\n    2  5RRRFRN RRR\n");
+        Assert.Equal(0, (await InProcess.Run("plan", "--text", "!", "--font", font, "--machine", _folder.Plotter)).ExitCode);
+        (await InProcess.Run("plan", "--text", "?", "--font", font, "--machine", _folder.Plotter)).AssertRefused("'?'");
+    }
+
+    [Fact]
+    public async Task A_file_and_text_together_or_neither_are_misused()
+    {
+        (await InProcess.Run("plan", _folder.Kite, "--text", "a", "--machine", _folder.Plotter)).AssertMisused("SHAPE: found a file and --text");
+        (await InProcess.Run("plan", "--machine", _folder.Plotter)).AssertMisused("SHAPE: found nothing");
+        (await InProcess.Run("plan", _folder.Kite, "--height", "7", "--machine", _folder.Plotter)).AssertMisused("--font, --height");
+    }
+
     [Theory]
     [InlineData("--size", "0")]
     [InlineData("--size", "4cm")]

@@ -15,6 +15,7 @@ public class LineCellsTests
     {
         Assert.Equal([(1, 1), (2, 1), (3, 1), (3, 2), (3, 3)], Cells(8, [new(1.2, 1.2), new(3.2, 1.2), new(3.2, 3.9)]));
         Assert.Equal([(5, 5)], Cells(8, [new(5.1, 5.1), new(5.2, 5.1)]));
+        Assert.Equal([(5, 5)], Cells(8, [new(5.5, 5.5), new(5.5, 5.5)]));
     }
 
     [Fact]
@@ -39,7 +40,7 @@ public class LineCellsTests
             Assert.Contains(Cells(40, [from, to]), cell => Math.Abs(cell.X + 0.5 - point.X) <= 1 && Math.Abs(cell.Y + 0.5 - point.Y) <= 1);
     }, seed: "0000line0002", iter: 2000);
 
-    private static IReadOnlyList<(int X, int Y)> Cells(int size, List<Dot> line) => new LineCells(size, size, new DrawingEffort("fish")).Of(line);
+    private static IReadOnlyList<(int X, int Y)> Cells(int size, List<Dot> line) => new LineCells(size, size, new ReadingEffort("fish")).Of(line);
 
     private static double Distance(Dot point, Dot from, Dot to)
     {

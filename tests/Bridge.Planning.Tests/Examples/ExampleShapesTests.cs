@@ -11,6 +11,7 @@ public class ExampleShapesTests
     [InlineData("kite.csv", "cardboard-plotter.toml")]
     [InlineData("heron.png", "wide-plotter.toml")]
     [InlineData("teapot.svg", "wide-plotter.toml")]
+    [InlineData("barn.stl", "desktop-gantry.toml")]
     public void An_example_is_worked_whole_on_its_machine_and_fits_the_store(string name, string machineName)
     {
         var machine = MachineFile.Read(Path.Combine(Folder, "machines", machineName));

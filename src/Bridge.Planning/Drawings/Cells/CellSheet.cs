@@ -3,7 +3,7 @@ using Bridge.Jobs;
 namespace Bridge.Planning;
 
 /// <summary>A sheet of cells that lines and areas are drawn on, in cells from its corner, y going up; what lies off the sheet is left out.</summary>
-internal sealed class CellSheet(int width, int depth, DrawingEffort effort)
+internal sealed class CellSheet(int width, int depth, ReadingEffort effort)
 {
     private readonly byte[] _inks = new byte[width * depth];
     private int[]? _windings;

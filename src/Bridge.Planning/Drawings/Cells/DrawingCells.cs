@@ -12,7 +12,7 @@ internal static class DrawingCells
     {
         var page = new PageOnGrid(drawing, name, options);
         var shape = new ShapeBuilder(page.Left + page.Width, page.Bottom + page.Depth, layers: 1, name); // refuses what is too large
-        var effort = new DrawingEffort(name);
+        var effort = new ReadingEffort(name);
         var sheet = new CellSheet(page.Width, page.Depth, effort);
         var toCells = page.ToCells();
         var lost = 0;
@@ -27,7 +27,7 @@ internal static class DrawingCells
         return shape.Build();
     }
 
-    private static bool Paint(CellSheet sheet, Painted part, SKMatrix pageToCells, ShapeOptions options, DrawingEffort effort)
+    private static bool Paint(CellSheet sheet, Painted part, SKMatrix pageToCells, ShapeOptions options, ReadingEffort effort)
     {
         var toCells = SKMatrix.Concat(pageToCells, part.ToPage);
         var isSeen = part.Fill is not { } fill || part.Path.IsEmpty || FillArea(sheet, part.Path, toCells, fill, effort) || part.Stroke is not null;
@@ -44,7 +44,7 @@ internal static class DrawingCells
         return FillArea(sheet, area, toCells, ink, effort) && isSeen;
     }
 
-    private static bool FillArea(CellSheet sheet, SKPath area, SKMatrix toCells, Ink ink, DrawingEffort effort)
+    private static bool FillArea(CellSheet sheet, SKPath area, SKMatrix toCells, Ink ink, ReadingEffort effort)
     {
         using var path = Moved(area, toCells);
         var isEvenOdd = path.FillType is SKPathFillType.EvenOdd;

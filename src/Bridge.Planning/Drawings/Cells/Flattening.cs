@@ -14,7 +14,7 @@ internal static class Flattening
     private const int MostChords = 4096; // of one curve; a curve that needs more is far larger than any grid
 
     /// <summary>The polylines of a path that is in cells, closed ones with their first point at the end again; each has two points or more.</summary>
-    public static IEnumerable<List<Dot>> Of(SKPath path, DrawingEffort effort)
+    public static IEnumerable<List<Dot>> Of(SKPath path, ReadingEffort effort)
     {
         using var verbs = path.CreateRawIterator();
         var points = new SKPoint[4];

@@ -4,7 +4,7 @@ namespace Bridge.Planning;
 /// The cells of a polyline, each a neighbour of the one before: along the longer axis of each piece, at the middle of each cell, the cell that
 /// the piece passes there, so that no cell is more than half a cell off. Between centres of cells these are the cells of Bresenham's line.
 /// </summary>
-internal sealed class LineCells(int width, int depth, DrawingEffort effort)
+internal sealed class LineCells(int width, int depth, ReadingEffort effort)
 {
     private const double Margin = 2; // cells around the sheet that lines are followed into
     private const double Edge = 1e-3; // what ends just on the far edges belongs to the last cells
@@ -49,6 +49,8 @@ internal sealed class LineCells(int width, int depth, DrawingEffort effort)
         if (isEntered)
             _last = null;
         var (dx, dy) = (to.X - from.X, to.Y - from.Y);
+        if (dx == 0 && dy == 0)
+            return;
         if (Math.Abs(dx) >= Math.Abs(dy))
             Step(from.X, to.X, at => (at, Below(from.Y + (at + 0.5 - from.X) * dy / dx, depth)));
         else

@@ -72,6 +72,8 @@ internal sealed class PageOnGrid
     private double UnitMm(Drawing page, ShapeOptions options, int margin, double across, double along)
     {
         var (pitch, fill) = (options.Pitch, options.Fill);
+        if (options.Height is { } height && page.Capital is { } capital)
+            return (height.ToCells(pitch.Y) - margin) * pitch.Y / capital;
         if (options.Size is { } size)
         {
             var longest = Math.Max(_width, _height);

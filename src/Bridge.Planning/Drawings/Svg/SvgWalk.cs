@@ -23,7 +23,7 @@ internal sealed class SvgWalk(XElement root, string name, SvgInks inks, SvgCauti
     private readonly Dictionary<string, XElement> _byId = ById(root);
     private readonly HashSet<XElement> _inUse = [];
     private readonly SvgShapes _shapes = new(name);
-    private readonly DrawingEffort _effort = new(name);
+    private readonly ReadingEffort _effort = new(name);
     private readonly List<Painted> _parts = [];
     private int _elements;
 
