@@ -10,6 +10,9 @@ return args switch
     ["travel"] => Code(IdleTravel.Measure(30)),
     ["travel", var seconds] => Code(IdleTravel.Measure(Number(seconds))),
     ["rows"] => Code(RowByRow.Measure()),
+    ["icons"] => Code(Icons.Measure()),
+    ["bunny"] => Code(Solids.Bunny()),
+    ["ball"] => Code(Solids.Ball()),
     _ => Usage(),
 };
 
@@ -23,6 +26,6 @@ static int Code(bool isMet)
 
 static int Usage()
 {
-    Console.Error.WriteLine("Name what to measure: records [FIRST LAYERS SECONDS], travel [SECONDS], rows.");
+    Console.Error.WriteLine("Name what to measure: records [FIRST LAYERS SECONDS], travel [SECONDS], rows, icons, bunny, ball.");
     return 2;
 }

@@ -7,7 +7,7 @@ namespace Bridge.Planning;
 internal sealed class LineCells(int width, int depth, ReadingEffort effort)
 {
     private const double Margin = 2; // cells around the sheet that lines are followed into
-    private const double Edge = 1e-3; // what ends just on the far edges belongs to the last cells
+    private const double Edge = 1e-3; // so near to an edge between cells counts as on it
     private const double SharpCosine = 0.87; // a corner of 30 degrees and more keeps its own cell
 
     private readonly List<(int X, int Y)> _cells = [];
@@ -52,9 +52,9 @@ internal sealed class LineCells(int width, int depth, ReadingEffort effort)
         if (dx == 0 && dy == 0)
             return;
         if (Math.Abs(dx) >= Math.Abs(dy))
-            Step(from.X, to.X, at => (at, Below(from.Y + (at + 0.5 - from.X) * dy / dx, depth)));
+            Step(from.X, to.X, at => (at, Row(from.Y + (at + 0.5 - from.X) * dy / dx)));
         else
-            Step(from.Y, to.Y, at => (Below(from.X + (at + 0.5 - from.Y) * dx / dy, width), at));
+            Step(from.Y, to.Y, at => (Column(from.X + (at + 0.5 - from.Y) * dx / dy), at));
         if (isLeft)
             _last = null;
     }
@@ -74,7 +74,7 @@ internal sealed class LineCells(int width, int depth, ReadingEffort effort)
     private void Visit(Dot at)
     {
         if (IsNear(at))
-            Reach((Below(at.X, width), Below(at.Y, depth)));
+            Reach((Column(at.X), Row(at.Y)));
     }
 
     // The next cell, and those of Bresenham's line to it where it is no neighbour.
@@ -97,7 +97,10 @@ internal sealed class LineCells(int width, int depth, ReadingEffort effort)
     // Rounded to the nearest, halves away from zero.
     private static int Share(int whole, int part, int of) => Math.Sign(whole) * ((2 * Math.Abs(whole) * part + of) / (2 * of));
 
-    private static int Below(double at, int size) => at >= size && at < size + Edge ? size - 1 : (int)Math.Floor(at);
+    // On an edge between cells it is the one to the right, or below, as rasters have it; on the edge of the sheet the one on the sheet.
+    private int Column(double x) => (int)Math.Floor(x + Edge) is var column && column == width && x < width + Edge ? width - 1 : column;
+
+    private static int Row(double y) => (int)Math.Ceiling(y - Edge) - 1 is var row && row == -1 && y > -Edge ? 0 : row;
 
     private bool IsNear(Dot at) => at.X >= -Margin && at.X <= width + Margin && at.Y >= -Margin && at.Y <= depth + Margin;
 
