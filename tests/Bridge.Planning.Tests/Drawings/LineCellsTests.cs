@@ -29,7 +29,8 @@ public class LineCellsTests
         var cells = Cells(40, [from, to]);
         for (var i = 1; i < cells.Count; i++)
             Assert.True(Math.Max(Math.Abs(cells[i].X - cells[i - 1].X), Math.Abs(cells[i].Y - cells[i - 1].Y)) == 1);
-        Assert.All(cells, cell => Assert.True(Distance(new Dot(cell.X + 0.5, cell.Y + 0.5), from, to) <= 0.709)); // half a diagonal, and what counts as on an edge
+        const double HalfDiagonal = 0.709; // and what counts as on an edge
+        Assert.All(cells, cell => Assert.True(Distance(new Dot(cell.X + 0.5, cell.Y + 0.5), from, to) <= HalfDiagonal));
     }, seed: "0000line0001", iter: 2000);
 
     [Fact]
