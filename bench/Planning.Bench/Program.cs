@@ -11,6 +11,9 @@ return args switch
     ["travel", var seconds] => Code(IdleTravel.Measure(Number(seconds))),
     ["tour", var path] => Code(PublishedTour.Measure(path)),
     ["rows"] => Code(RowByRow.Measure()),
+    ["icons"] => Code(Icons.Measure()),
+    ["bunny"] => Code(Solids.Bunny()),
+    ["ball"] => Code(Solids.Ball()),
     _ => Usage(),
 };
 
@@ -24,6 +27,6 @@ static int Code(bool isMet)
 
 static int Usage()
 {
-    Console.Error.WriteLine("Name what to measure: records [FIRST LAYERS SECONDS], travel [SECONDS], tour FILE, rows.");
+    Console.Error.WriteLine("Name what to measure: records [FIRST LAYERS SECONDS], travel [SECONDS], tour FILE, rows, icons, bunny, ball.");
     return 2;
 }

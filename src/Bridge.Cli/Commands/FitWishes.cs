@@ -16,8 +16,8 @@ internal sealed record FitWishes
     /// <summary>A folder for pictures; null for none.</summary>
     public string? Pictures { get; init; }
 
-    /// <summary>The limits for a shape that was read from a file in some way.</summary>
-    public FitLimits For(Shape shape, string path, ShapeOptions options, bool addSupport) => LimitsOf(shape, path, options) with
+    /// <summary>The limits for a shape that was read in some way.</summary>
+    public FitLimits For(Shape shape, ShapeSource source, ShapeOptions options, bool addSupport) => LimitsOf(shape, source, options) with
     {
         Allowed = Allowed,
         MostCells = MostCells ?? DefaultOf(shape),
@@ -25,10 +25,10 @@ internal sealed record FitWishes
     };
 
     /// <summary>The same where nothing was wished: what advice is held to.</summary>
-    public static FitLimits LimitsOf(Shape shape, string path, ShapeOptions options) => new()
+    public static FitLimits LimitsOf(Shape shape, ShapeSource source, ShapeOptions options) => new()
     {
         MostCells = DefaultOf(shape),
-        AtThreshold = ShapeFile.HasGreys(path) ? grey => ShapeFile.Read(path, options with { Threshold = grey, Dither = false }) : null,
+        AtThreshold = source.HasGreys() ? grey => source.Read(options with { Threshold = grey, Dither = false }) : null,
         Threshold = options.Threshold ?? FitLimits.DefaultThreshold,
     };
 

@@ -11,12 +11,13 @@ internal static class PlanCommand
 {
     public static Command Make(Report report)
     {
-        var shape = Arguments.File("SHAPE", "The shape: text layers (.txt), comma-separated cells (.csv) or a picture (.png).");
+        var shape = Arguments.File("SHAPE",
+            "The shape: text layers (.txt), comma-separated cells (.csv), a picture (.png), a drawing (.svg) or a mesh (.stl).");
         var machine = Arguments.Machine();
         var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
         var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
-        var threshold = Arguments.Threshold();
-        var dither = Arguments.Dither();
+        shape.Arity = ArgumentArity.ZeroOrOne;
+        var reading = new ShapeArguments();
         var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape if cells of it would fall. Its own B cells are kept.");
         var noOverprint = Arguments.Flag("--no-overprint", "Work no cell twice even where the machine allows it: a pen draws darker where it passes again.");
         var seconds = Arguments.PlanSeconds();
@@ -24,18 +25,20 @@ internal static class PlanCommand
         var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",
             "bridge plan examples/shapes/kite.csv --machine examples/machines/cardboard-plotter.toml --out kite.job",
             "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100",
+            "bridge plan examples/shapes/teapot.svg --machine examples/machines/wide-plotter.toml --size 120mm --place middle",
+            "bridge plan --text HELLO --height 9 --machine examples/machines/wide-plotter.toml",
             "bridge plan examples/shapes/lighthouse.txt --machine my-small-gantry.toml --fit turn,even,smooth --fit-cells 20 --out lighthouse.job")
         {
-            shape, machine, output, image, threshold, dither, noSupport, noOverprint, seconds,
+            shape, machine, output, image, noSupport, noOverprint, seconds,
         };
+        reading.AddTo(command, shape.Name, parsed => parsed.GetValue(shape), isNeeded: true);
         fit.AddTo(command);
         command.SetAction(parsed =>
         {
-            var (from, on) = (parsed.GetRequiredValue(shape), parsed.GetRequiredValue(machine));
+            var (from, on) = (reading.Source(parsed, parsed.GetValue(shape))!, parsed.GetRequiredValue(machine));
             var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
-            var files = new OutputFiles([from, on], ("--out", job), ("--image", bytes), ("--fit-shape", fit.ShapePath(parsed)));
-            var options = new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) };
-            var planned = Plan(report, from, on, options, new PlanWishes
+            var files = new OutputFiles([.. from.Files, on], ("--out", job), ("--image", bytes), ("--fit-shape", fit.ShapePath(parsed)));
+            var planned = Plan(report, from, on, reading.Of(parsed, report), new PlanWishes
             {
                 AddSupport = !parsed.GetValue(noSupport),
                 MayOverprint = !parsed.GetValue(noOverprint),
@@ -52,27 +55,27 @@ internal static class PlanCommand
 
     /// <summary>Plans, tells what it costs, and proves. Null where the job does not fit the store: what would help has been told.</summary>
     /// <exception cref="RefusedException">A file is not good.</exception>
-    public static PlannedJob? Plan(Report report, string shapePath, string machinePath, ShapeOptions options, PlanWishes wishes)
+    public static PlannedJob? Plan(Report report, ShapeSource source, string machinePath, ShapeOptions options, PlanWishes wishes)
     {
         var machine = MachineInput.Read(machinePath, out _);
         var planned = machine with { MayOverprint = machine.MayOverprint && wishes.MayOverprint };
-        options = options with { Limit = wishes.Fit is null ? machine.Grid : FitLimits.LargestShape };
-        var shape = ShapeFile.Read(shapePath, options);
+        options = options.On(machine) with { Limit = wishes.Fit is null ? machine.Grid : FitLimits.LargestShape };
+        var shape = source.Read(options);
         var found = wishes.Fit is { } fit
-            ? TimedPlan.Fit(report, shape, planned, fit.For(shape, shapePath, options, wishes.AddSupport), wishes.Seconds, TimeProvider.System)
+            ? TimedPlan.Fit(report, shape, planned, fit.For(shape, source, options, wishes.AddSupport), wishes.Seconds, TimeProvider.System)
             : null;
         var held = found?.Worked ?? Held(report, shape, machine, wishes);
         var plan = found?.Plan ?? TimedPlan.Of(report, held, planned, wishes.Seconds, TimeProvider.System);
         var image = Image.Of(plan.Width, plan.Records);
-        Describe(report, shapePath, machine, plan, Timetable.Of(image, machine));
+        Describe(report, source.Name, machine, plan, Timetable.Of(image, machine));
         if (found is not null)
             FitReport.Tell(report, found.Change);
         if (found is not null && wishes.Fit?.Pictures is { } folder)
             FitReport.DrawPictures(report, shape, found, folder);
         if (!plan.Fits)
         {
-            RefuseUnfit(report, shapePath, planned, plan, found is null
-                ? PlanAdvice.For(shape, planned, FitWishes.LimitsOf(shape, shapePath, options) with { AddSupport = wishes.AddSupport }, plan)
+            RefuseUnfit(report, source.Name, planned, plan, found is null
+                ? PlanAdvice.For(shape, planned, FitWishes.LimitsOf(shape, source, options) with { AddSupport = wishes.AddSupport }, plan)
                 : [$"The nearest found within the limits is {found.BytesTooMany} bytes too long: {found.Change}.",
                     "Allow more with --fit and --fit-cells, look longer with --seconds, or take a store that is larger."]);
             return null;

@@ -10,6 +10,8 @@ public class ExampleShapesTests
     [InlineData("lighthouse.txt", "desktop-gantry.toml")]
     [InlineData("kite.csv", "cardboard-plotter.toml")]
     [InlineData("heron.png", "wide-plotter.toml")]
+    [InlineData("teapot.svg", "wide-plotter.toml")]
+    [InlineData("barn.stl", "desktop-gantry.toml")]
     public void An_example_is_worked_whole_on_its_machine_and_fits_the_store(string name, string machineName)
     {
         var machine = MachineFile.Read(Path.Combine(Folder, "machines", machineName));
@@ -46,7 +48,7 @@ public class ExampleShapesTests
     }
 
     private static Shape Read(string name, Machine machine) =>
-        ShapeFile.Read(Path.Combine(Folder, "shapes", name), new ShapeOptions { Limit = machine.Grid });
+        ShapeFile.Read(Path.Combine(Folder, "shapes", name), new ShapeOptions { Limit = machine.Grid }.On(machine));
 
     private static string FindFolder()
     {
