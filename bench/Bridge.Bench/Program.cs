@@ -5,6 +5,7 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
 {
     ["plan-picture"] = PlanPicture.Measure,
     ["interpret"] = Interpret.Measure,
+    ["link"] = LinkThroughput.Measure,
     ["plan-memory"] = PlanMemory.Measure,
     ["demo"] = WholeProgram.MeasureDemo,
     ["start"] = WholeProgram.MeasureStart,

@@ -9,12 +9,12 @@
 enum { PART_BITS = 5, PARTS = 1 << PART_BITS, HALF_BITS = PART_BITS - 1, ROOT_BITS = HALF_BITS / 2, FINEST_SCALE = 16 };
 
 /*
- * At s steps from rest v = sqrt(2as), so with h = 2s half steps behind it and a unit u = 1 / sqrt(a) the time from rest is u sqrt(h), and from h to
- * g half steps the mean time of a step is u / ((sqrt(h) + sqrt(g)) / 2): one root and one division a segment, nothing is subtracted that is nearly
- * alike, and no error adds up. The same holds for parts of a step that are n times smaller than halves, with sqrt(n) u. Within a segment the intervals change evenly, by
- * the change in its middle: c = u / sqrt(h), so dc = -c / h for each step. It is short enough, a quarter of the steps from or to rest, for that to
- * be within 1 % of the exact interval, and the first and last steps have segments of their own. The intervals are those of Austin, "Generate
- * stepper-motor speed profiles in real time" (2005): c_n = c_0 (sqrt(n + 1) - sqrt(n)).
+ * At s steps from rest v = sqrt(2as), so with h = 2s half steps behind it and a unit u = 1 / sqrt(a) the time from rest is u sqrt(h), and from h to g
+ * half steps the mean time of a step is u / ((sqrt(h) + sqrt(g)) / 2): one root and one division a segment, nothing is subtracted that is nearly
+ * alike, and no error adds up. The same holds for parts of a step that are n times smaller than halves, with sqrt(n) u. Within a segment the
+ * intervals change evenly, by the change in its middle: c = u / sqrt(h), so dc = -c / h for each step. It is short enough, a quarter of the steps
+ * from or to rest, for that to be within 1 % of the exact interval, and the first and last steps have segments of their own. The intervals are those
+ * of Austin, "Generate stepper-motor speed profiles in real time" (2005): c_n = c_0 (sqrt(n + 1) - sqrt(n)).
  */
 
 static uint32_t least(uint32_t left, uint32_t right)

@@ -41,7 +41,7 @@ internal static class Arguments
 
     public static Option<byte?> Threshold() => new("--threshold")
     {
-        Description = "For a picture: pixels darker than this are worked. 0 (none) to 255 (all but white); 128 if not given.",
+        Description = "For a picture or a drawing: what is darker than this is worked. 0 (none) to 255 (all but white); 128 if not given.",
         HelpName = "GREY",
         CustomParser = written => byte.TryParse(Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var grey)
             ? grey
@@ -116,12 +116,13 @@ internal static class Arguments
             written.AddError($"{name}: found an empty name; allowed: the name of a file or folder.");
     }
 
-    private static string Word(ArgumentResult written) => written.Tokens is [var token] ? token.Value : "";
-
-    private static T? Refuse<T>(ArgumentResult written, string allowed)
+    /// <summary>Says that the value of an option is not good, and gives none.</summary>
+    public static T? Refuse<T>(ArgumentResult written, string allowed)
     {
         var found = Word(written) is { Length: > 0 } word ? word : "nothing";
         written.AddError($"{(written.Parent as OptionResult)?.Option.Name}: found {found}; allowed: {allowed}.");
         return default;
     }
+
+    private static string Word(ArgumentResult written) => written.Tokens is [var token] ? token.Value : "";
 }

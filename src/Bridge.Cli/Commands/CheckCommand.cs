@@ -15,32 +15,33 @@ internal static class CheckCommand
         var shape = Arguments.File("--shape", "SHAPE", "The shape that the job should work, cell for cell.");
         var json = Arguments.Flag("--json", "Print the result as JSON, for a program. Nothing else is printed then.");
         var raw = Arguments.Raw();
-        var threshold = Arguments.Threshold();
-        var dither = Arguments.Dither();
+        var reading = new ShapeArguments();
         var command = new ExampleCommand("check", "Prove a job: that it is whole, fits the machine and, with --shape, works just that shape.",
             "bridge check kite.job --machine examples/machines/cardboard-plotter.toml --shape examples/shapes/kite.csv")
         {
-            job, machine, shape, json, raw, threshold, dither,
+            job, machine, shape, json, raw,
         };
+        reading.AddTo(command, shape.Name, parsed => parsed.GetValue(shape), isNeeded: false);
         command.SetAction(parsed =>
         {
-            var check = () => Check(parsed.GetRequiredValue(job), parsed.GetRequiredValue(machine), parsed.GetValue(shape), parsed.GetValue(raw),
-                new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) });
+            var source = reading.Source(parsed, parsed.GetValue(shape));
+            var check = () => Check(parsed.GetRequiredValue(job), parsed.GetRequiredValue(machine), source, parsed.GetValue(raw),
+                reading.Of(parsed, report) with { Caution = null });
             return parsed.GetValue(json) ? PrintJson(report.Output, check) : Print(report, check());
         });
         return command;
     }
 
-    private static CheckResult Check(string jobPath, string machinePath, string? shapePath, bool raw, ShapeOptions options)
+    private static CheckResult Check(string jobPath, string machinePath, ShapeSource? source, bool raw, ShapeOptions options)
     {
         var machine = MachineInput.Read(machinePath, out _);
         var job = JobInput.Read(jobPath, raw, machine);
         var proof = JobProof.Of(job, machine);
         var faults = proof.Faults.ToList();
-        if (shapePath is not null)
-            faults.AddRange(WorkedShape.DifferencesFromHeld(job.Image, machine, ShapeFile.Read(shapePath, options)));
+        if (source is not null)
+            faults.AddRange(WorkedShape.DifferencesFromHeld(job.Image, machine, source.Read(options.On(machine))));
         var times = job.Image.Width == machine.Width ? Timetable.Of(job.Image, machine) : null;
-        return CheckResult.Of(job.Image, machine, proof, faults, times, shapePath is not null);
+        return CheckResult.Of(job.Image, machine, proof, faults, times, source is not null);
     }
 
     private static int Print(Report report, CheckResult result)

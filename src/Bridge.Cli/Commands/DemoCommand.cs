@@ -24,12 +24,13 @@ internal static class DemoCommand
         var examples = Path.Combine(AppContext.BaseDirectory, "examples");
         var machine = Path.Combine(examples, "machines", "desktop-gantry.toml");
         report.Heading("1. Plan: a shape of text layers becomes a packed job");
-        if (PlanCommand.Plan(report, Path.Combine(examples, "shapes", "lighthouse.txt"), machine, new ShapeOptions(), new PlanWishes()) is not { } job)
+        var shape = ShapeSource.File(Path.Combine(examples, "shapes", "lighthouse.txt"));
+        if (PlanCommand.Plan(report, shape, machine, new ShapeOptions(), new PlanWishes()) is not { } job)
             return ExitCode.Refused;
         report.Line();
         report.Heading("2. Run: the mock device executes it, its time passing at once");
         var options = new RunOptions("lighthouse.job", machine, Device.MockName, Fast: true, runs, MockFaults.None, Seed: 1,
                 Raw: false, Unattended: false, EndHeld: false);
-        return await JobRun.ExecuteAsync(report, options, job).ConfigureAwait(false);
+        return await JobRun.ExecuteAsync(report, options, job.File).ConfigureAwait(false);
     }
 }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Text;
 using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Planning;
@@ -10,36 +11,43 @@ internal static class PlanCommand
 {
     public static Command Make(Report report)
     {
-        var shape = Arguments.File("SHAPE", "The shape: text layers (.txt), comma-separated cells (.csv) or a picture (.png).");
+        var shape = Arguments.File("SHAPE",
+            "The shape: text layers (.txt), comma-separated cells (.csv), a picture (.png), a drawing (.svg) or a mesh (.stl).");
         var machine = Arguments.Machine();
         var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
         var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
-        var threshold = Arguments.Threshold();
-        var dither = Arguments.Dither();
+        shape.Arity = ArgumentArity.ZeroOrOne;
+        var reading = new ShapeArguments();
         var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape if cells of it would fall. Its own B cells are kept.");
         var noOverprint = Arguments.Flag("--no-overprint", "Work no cell twice even where the machine allows it: a pen draws darker where it passes again.");
         var seconds = Arguments.PlanSeconds();
+        var fit = new FitArguments();
         var command = new ExampleCommand("plan", "Turn a shape into the packed job that works it, and say what it costs.",
             "bridge plan examples/shapes/kite.csv --machine examples/machines/cardboard-plotter.toml --out kite.job",
-            "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100")
+            "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100",
+            "bridge plan examples/shapes/teapot.svg --machine examples/machines/wide-plotter.toml --size 120mm --place middle",
+            "bridge plan --text HELLO --height 9 --machine examples/machines/wide-plotter.toml",
+            "bridge plan examples/shapes/lighthouse.txt --machine my-small-gantry.toml --fit turn,even,smooth --fit-cells 20 --out lighthouse.job")
         {
-            shape, machine, output, image, threshold, dither, noSupport, noOverprint, seconds,
+            shape, machine, output, image, noSupport, noOverprint, seconds,
         };
+        reading.AddTo(command, shape.Name, parsed => parsed.GetValue(shape), isNeeded: true);
+        fit.AddTo(command);
         command.SetAction(parsed =>
         {
-            var (from, on) = (parsed.GetRequiredValue(shape), parsed.GetRequiredValue(machine));
+            var (from, on) = (reading.Source(parsed, parsed.GetValue(shape))!, parsed.GetRequiredValue(machine));
             var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
-            var files = new OutputFiles([from, on], ("--out", job), ("--image", bytes));
-            var options = new ShapeOptions { Threshold = parsed.GetValue(threshold), Dither = parsed.GetValue(dither) };
-            var planned = Plan(report, from, on, options, new PlanWishes
+            var files = new OutputFiles([.. from.Files, on], ("--out", job), ("--image", bytes), ("--fit-shape", fit.ShapePath(parsed)));
+            var planned = Plan(report, from, on, reading.Of(parsed, report), new PlanWishes
             {
                 AddSupport = !parsed.GetValue(noSupport),
                 MayOverprint = !parsed.GetValue(noOverprint),
                 Seconds = parsed.GetValue(seconds),
+                Fit = fit.Of(parsed),
             });
             if (planned is null)
                 return ExitCode.Refused;
-            Write(report, files, planned, job, bytes);
+            Write(report, files, planned, job, bytes, fit.ShapePath(parsed));
             return ExitCode.Done;
         });
         return command;
@@ -47,23 +55,35 @@ internal static class PlanCommand
 
     /// <summary>Plans, tells what it costs, and proves. Null where the job does not fit the store: what would help has been told.</summary>
     /// <exception cref="RefusedException">A file is not good.</exception>
-    public static JobFile? Plan(Report report, string shapePath, string machinePath, ShapeOptions options, PlanWishes wishes)
+    public static PlannedJob? Plan(Report report, ShapeSource source, string machinePath, ShapeOptions options, PlanWishes wishes)
     {
         var machine = MachineInput.Read(machinePath, out _);
         var planned = machine with { MayOverprint = machine.MayOverprint && wishes.MayOverprint };
-        var shape = Held(report, ShapeFile.Read(shapePath, options with { Limit = machine.Grid }), machine, wishes);
-        var plan = TimedPlan.Of(report, shape, planned, wishes.Seconds, TimeProvider.System);
+        options = options.On(machine) with { Limit = wishes.Fit is null ? machine.Grid : FitLimits.LargestShape };
+        var shape = source.Read(options);
+        var found = wishes.Fit is { } fit
+            ? TimedPlan.Fit(report, shape, planned, fit.For(shape, source, options, wishes.AddSupport), wishes.Seconds, TimeProvider.System)
+            : null;
+        var held = found?.Worked ?? Held(report, shape, machine, wishes);
+        var plan = found?.Plan ?? TimedPlan.Of(report, held, planned, wishes.Seconds, TimeProvider.System);
         var image = Image.Of(plan.Width, plan.Records);
-        Describe(report, shapePath, machine, plan, Timetable.Of(image, machine));
+        Describe(report, source.Name, machine, plan, Timetable.Of(image, machine));
+        if (found is not null)
+            FitReport.Tell(report, found.Change);
+        if (found is not null && wishes.Fit?.Pictures is { } folder)
+            FitReport.DrawPictures(report, shape, found, folder);
         if (!plan.Fits)
         {
-            RefuseUnfit(report, shapePath, shape, planned, plan);
+            RefuseUnfit(report, source.Name, planned, plan, found is null
+                ? PlanAdvice.For(shape, planned, FitWishes.LimitsOf(shape, source, options) with { AddSupport = wishes.AddSupport }, plan)
+                : [$"The nearest found within the limits is {found.BytesTooMany} bytes too long: {found.Change}.",
+                    "Allow more with --fit and --fit-cells, look longer with --seconds, or take a store that is larger."]);
             return null;
         }
 
         var job = new JobFile(machine.Grid, machine.Digest, image);
-        Prove(report, job, machine, shape);
-        return job;
+        Prove(report, job, machine, held, found is null || found.Change.IsNone ? "shape" : "changed shape");
+        return new PlannedJob(job, held);
     }
 
     // With the support it needs, or refused if it is to have none and needs it.
@@ -78,13 +98,13 @@ internal static class PlanCommand
         return held;
     }
 
-    private static void Prove(Report report, JobFile job, Machine machine, Shape shape)
+    private static void Prove(Report report, JobFile job, Machine machine, Shape shape, string name)
     {
         var proof = JobProof.Of(job, machine);
         var faults = proof.Faults.Concat(WorkedShape.Differences(job.Image, machine.Grid, shape)).ToList();
         if (faults.Count > 0)
             throw new InvalidOperationException($"The plan does not hold against its own shape: {faults[0]}");
-        report.Line("Proved: every cell of the shape is worked by its head, and nothing else; every record is within the machine.");
+        report.Line($"Proved: every cell of the {name} is worked by its head, and nothing else; every record is within the machine.");
         foreach (var caution in proof.Cautions)
             report.Line($"Caution: {caution}");
     }
@@ -111,27 +131,40 @@ internal static class PlanCommand
             + "A layer that is done by the records of another takes none of its own.");
     }
 
-    private static void RefuseUnfit(Report report, string shapePath, Shape shape, Machine machine, Plan plan)
+    private static void RefuseUnfit(Report report, string shapePath, Machine machine, Plan plan, IReadOnlyList<string> advice)
     {
+        report.Line("What it costs, by kinds of records:");
+        report.Numbers(["feature", "head", "records", "bytes"], [.. PlanCosts.Of(plan).Select(cost => new[]
+        {
+            cost.Feature, cost.Head is { } head ? $"{RecordWords.Name(head)}" : "", $"{cost.Records}", $"{cost.Bytes}",
+        })]);
         report.Refused(new RefusedException(shapePath, $"a job of {plan.ImageBytes} bytes", $"up to {machine.StoreBytes} bytes, the store of {machine.Name}",
             "Nothing was written. What would help:"));
-        foreach (var advice in PlanAdvice.For(shape, machine))
-            report.Problem($"  - {advice}");
+        foreach (var sentence in advice)
+            report.Problem($"  - {sentence}");
     }
 
-    private static void Write(Report report, OutputFiles files, JobFile job, string? jobPath, string? imagePath)
+    private static void Write(Report report, OutputFiles files, PlannedJob planned, string? jobPath, string? imagePath, string? shapePath)
     {
         var contents = new List<ReadOnlyMemory<byte>>();
         if (jobPath is not null)
-            contents.Add(job.ToBytes());
+            contents.Add(planned.File.ToBytes());
         if (imagePath is not null)
-            contents.Add(job.Image.Bytes);
+            contents.Add(planned.File.Image.Bytes);
+        if (shapePath is not null)
+            contents.Add(TextOf(planned.Worked));
         files.Write(contents);
-        if (jobPath is not null)
-            report.Line($"Job: {jobPath}");
-        if (imagePath is not null)
-            report.Line($"Image: {imagePath}");
+        foreach (var (name, path) in new[] { ("Job", jobPath), ("Image", imagePath), ("Shape", shapePath) })
+            if (path is not null)
+                report.Line($"{name}: {path}");
         if (contents.Count == 0)
             report.Line("Nothing was written: add --out JOB to keep the job.");
+    }
+
+    private static byte[] TextOf(Shape shape)
+    {
+        var text = new StringWriter();
+        ShapeText.Write(shape, text);
+        return Encoding.UTF8.GetBytes(text.ToString());
     }
 }

@@ -1,3 +1,6 @@
+using Bridge.Jobs;
+using Bridge.Planning;
+
 namespace Bridge.Cli;
 
 /// <summary>How a person wants a shape planned.</summary>
@@ -11,4 +14,12 @@ internal sealed record PlanWishes
 
     /// <summary>How long to look for a better plan; null for about a second.</summary>
     public int? Seconds { get; init; }
+
+    /// <summary>How far the shape may be changed so that its job fits; null for not at all.</summary>
+    public FitWishes? Fit { get; init; }
 }
+
+/// <summary>A job that was planned and proved.</summary>
+/// <param name="File">The job.</param>
+/// <param name="Worked">The shape that it works, with what support and changes it got.</param>
+internal sealed record PlannedJob(JobFile File, Shape Worked);

@@ -10,9 +10,13 @@ public sealed class PassReader(Image image, Grid grid)
     private Position _position;
     private int _next;
     private int _passes;
+    private long _cells;
 
     /// <summary>The most records that one job may execute, repeats counted: 10 million.</summary>
     public const int MostPasses = 10_000_000;
+
+    /// <summary>The most cells that one job may work, repeats counted: 1000 million, eleven days at a millisecond each.</summary>
+    public const long MostCells = 1_000_000_000;
 
     /// <summary>What stopped it; null while it goes on and when the job is complete.</summary>
     public JobFault? Fault { get; private set; }
@@ -34,7 +38,7 @@ public sealed class PassReader(Image image, Grid grid)
             }
 
             var made = PassOf(index, record, _position);
-            Fault = FaultOf(made);
+            Fault = FaultOf(made) ?? BoundOf(made);
             if (Fault is not null)
                 return false;
             _position = made.After;
@@ -67,6 +71,10 @@ public sealed class PassReader(Image image, Grid grid)
 
     private JobFault? BoundOf(int index) => _passes++ < MostPasses ? null
         : JobFault.Of(JobRule.TooLong, index, image.Width, $"more than {MostPasses} executed records", $"up to {MostPasses}",
+            "An again with a wrong count? Correct it, or split the job.");
+
+    private JobFault? BoundOf(Pass pass) => (_cells += pass.Work.Cells) <= MostCells ? null
+        : JobFault.Of(JobRule.TooLong, pass.Index, image.Width, $"more than {MostCells} cells worked", $"up to {MostCells}",
             "An again with a wrong count? Correct it, or split the job.");
 
     private JobFault? FaultOf(int index, Record record)

@@ -3,7 +3,8 @@ using System.Collections;
 namespace Bridge.Jobs;
 
 /// <summary>A set of cells of one layer: one bit for each.</summary>
-internal sealed class LayerCells(Grid grid)
+/// <param name="grid">The grid whose cells may be in it.</param>
+public sealed class LayerCells(Grid grid)
 {
     private readonly BitArray _cells = new(grid.X * grid.Y);
     private bool _any;
@@ -26,22 +27,20 @@ internal sealed class LayerCells(Grid grid)
         _any = false;
     }
 
-    /// <summary>How many cells have none in the layer below within a number of cells along X and Y; and the first of them.</summary>
-    public int WithoutOneBelow(LayerCells below, int within, out Cell first)
+    /// <summary>All its cells, by y, then x.</summary>
+    public IEnumerable<Cell> Cells()
     {
-        var count = 0;
-        first = default;
         for (var y = 0; _any && y < grid.Y; y++)
             for (var x = 0; x < grid.X; x++)
-                if (_cells[y * grid.X + x] && !below.HasNear(x, y, within) && count++ == 0)
-                    first = new Cell(x, y);
-        return count;
+                if (_cells[y * grid.X + x])
+                    yield return new Cell(x, y);
     }
 
-    private bool HasNear(int x, int y, int within)
+    /// <summary>Whether one of its cells is within a number of cells along X and Y.</summary>
+    public bool HasNear(Cell cell, int within)
     {
-        for (var nearY = Math.Max(0, y - within); nearY <= Math.Min(grid.Y - 1, y + within); nearY++)
-            for (var nearX = Math.Max(0, x - within); nearX <= Math.Min(grid.X - 1, x + within); nearX++)
+        for (var nearY = Math.Max(0, cell.Y - within); nearY <= Math.Min(grid.Y - 1, cell.Y + within); nearY++)
+            for (var nearX = Math.Max(0, cell.X - within); nearX <= Math.Min(grid.X - 1, cell.X + within); nearX++)
                 if (_cells[nearY * grid.X + nearX])
                     return true;
         return false;

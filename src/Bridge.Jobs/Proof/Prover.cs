@@ -77,15 +77,9 @@ internal sealed class Prover(Image image, Machine machine)
         _layer++;
     }
 
-    // Pens draw on one sheet: only what is deposited can fall.
     private void LookBelow()
     {
-        if (_layer == 0 || machine.MayOverprint)
-            return;
-        var unsupported = _present.WithoutOneBelow(_below, machine.OverhangCells, out var first);
-        if (unsupported > 0 && _cautions.Count < JobProof.MostListed)
-            _cautions.Add(new JobFault(JobRule.Overhang, -1, new Refusal($"layer {_layer}",
-                unsupported == 1 ? $"cell {first} with nothing below it" : $"{unsupported} cells with nothing below them, the first {first}",
-                $"a cell below within {machine.OverhangCells}", "They may fall: put support under them with head b.")));
+        if (_layer > 0 && Overhang.Refusal(machine, _layer, _present, _below) is { } refusal && _cautions.Count < JobProof.MostListed)
+            _cautions.Add(new JobFault(JobRule.Overhang, -1, refusal));
     }
 }

@@ -17,6 +17,8 @@ internal sealed class MockLine(MockPort port, TimeProvider time) : ILine
 
     public void Write(ReadOnlySpan<byte> octets) => port.Write(this, octets);
 
+    public void Overtake(ReadOnlySpan<byte> octets) => port.Overtake(this, octets);
+
     public int Read(Span<byte> octets)
     {
         port.Pump(this, out _);

@@ -112,6 +112,18 @@ public sealed class MockPort : IDisposable
         }
     }
 
+    internal void Overtake(MockLine line, ReadOnlySpan<byte> octets)
+    {
+        lock (_lock)
+        {
+            AdvanceTo(Now);
+            if (line != _line)
+                return;
+            _toDevice.DropWaiting(Now);
+            _toDevice.Send(octets, Now);
+        }
+    }
+
     /// <summary>Brings all up to the present; gives when something happens next, since the port's start, or null.</summary>
     internal TimeSpan? Pump(MockLine line, out TimeSpan now)
     {

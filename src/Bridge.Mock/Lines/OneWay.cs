@@ -11,7 +11,7 @@ internal sealed class OneWay(int baud, TimeSpan delay, LineNoise noise, Random r
     private const int BitsPerOctet = 10; // a start bit, eight bits, a stop bit
     private const int MostOctets = 1_000_000;
 
-    private readonly Queue<(TimeSpan At, byte[] Octets)> _onTheWay = new();
+    private readonly Queue<(TimeSpan LeavesAt, TimeSpan At, byte[] Octets)> _onTheWay = new();
     private TimeSpan _freeAt;
     private TimeSpan _lastAt;
     private int _octets;
@@ -42,6 +42,22 @@ internal sealed class OneWay(int baud, TimeSpan delay, LineNoise noise, Random r
         return octets;
     }
 
+    /// <summary>Loses what has not begun to leave; the frame that is leaving leaves whole.</summary>
+    public void DropWaiting(TimeSpan now)
+    {
+        var kept = _onTheWay.Where(each => each.LeavesAt <= now).ToArray();
+        Clear();
+        foreach (var each in kept)
+        {
+            _onTheWay.Enqueue(each);
+            _octets += each.Octets.Length;
+            (_freeAt, _lastAt) = (each.LeavesAt + TimeOf(each.Octets.Length), each.At);
+        }
+
+        if (kept.Length == 0)
+            (_freeAt, _lastAt) = (now, now);
+    }
+
     /// <summary>Loses all that is on its way.</summary>
     public void Clear()
     {
@@ -59,7 +75,8 @@ internal sealed class OneWay(int baud, TimeSpan delay, LineNoise noise, Random r
 
     private void SendFrame(byte[] octets)
     {
-        _freeAt += TimeSpan.FromTicks(TimeSpan.TicksPerSecond * BitsPerOctet * octets.Length / baud);
+        var leavesAt = _freeAt;
+        _freeAt += TimeOf(octets.Length);
         var at = _freeAt + delay;
         if (IsUnlucky(noise.Drop))
             return;
@@ -67,19 +84,21 @@ internal sealed class OneWay(int baud, TimeSpan delay, LineNoise noise, Random r
             octets[random.Next(octets.Length)] ^= (byte)(1 << random.Next(8));
         if (IsUnlucky(noise.Late))
             at += noise.LateBy;
-        Enqueue(octets, at);
+        Enqueue(octets, leavesAt, at);
         if (IsUnlucky(noise.Duplicate))
-            Enqueue(octets, at);
+            Enqueue(octets, leavesAt, at);
     }
 
-    private void Enqueue(byte[] octets, TimeSpan at)
+    private void Enqueue(byte[] octets, TimeSpan leavesAt, TimeSpan at)
     {
         if (_octets + octets.Length > MostOctets)
             return; // nobody listens
         _lastAt = at > _lastAt ? at : _lastAt; // a line keeps order
         _octets += octets.Length;
-        _onTheWay.Enqueue((_lastAt, octets));
+        _onTheWay.Enqueue((leavesAt, _lastAt, octets));
     }
+
+    private TimeSpan TimeOf(int octets) => TimeSpan.FromTicks(TimeSpan.TicksPerSecond * BitsPerOctet * octets / baud);
 
     private bool IsUnlucky(double chance) => chance > 0 && random.NextDouble() < chance;
 }

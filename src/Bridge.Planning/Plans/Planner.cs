@@ -8,6 +8,9 @@ namespace Bridge.Planning;
 /// </summary>
 public static class Planner
 {
+    /// <summary>The effort of a plan that nobody asks more or less for: 1.</summary>
+    public const double FullEffort = 1;
+
     private const long CuttingSteps = 1_500_000_000;
     private const long MostStepsOfMask = 150_000_000;
     private const long RouteSteps = 400_000_000;
@@ -20,7 +23,7 @@ public static class Planner
     /// <param name="ended">Ends it early, with the best found so far: then it is up to chance which that is.</param>
     /// <exception cref="RefusedException">Nothing is to be worked, or the machine lacks the place or the head for it.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The effort is out of range.</exception>
-    public static Plan Plan(Shape shape, Machine machine, double effort = 1, CancellationToken ended = default)
+    public static Plan Plan(Shape shape, Machine machine, double effort = FullEffort, CancellationToken ended = default)
     {
         if (!(effort >= 0 && effort <= 1000))
             throw new ArgumentOutOfRangeException(nameof(effort), effort, "The effort is 0 to 1000.");

@@ -3,10 +3,15 @@ using SkiaSharp;
 
 namespace Bridge.Planning;
 
-/// <summary>Pictures as shapes of one layer, worked by head a where they are dark. A pixel is a cell; the top row is the far edge (largest y).</summary>
+/// <summary>
+/// Pictures as shapes of one layer, worked by head a where they are dark. A pixel is a cell unless a size is given; the top row is the
+/// far edge (largest y).
+/// </summary>
 public static class ShapePicture
 {
     private const byte MiddleGrey = 128;
+
+    private static readonly Grid Largest = new(Shape.MaxSide, Shape.MaxSide, 1);
 
     // PNG specification, third edition, 5.2
     private static ReadOnlySpan<byte> Signature => [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
@@ -22,9 +27,12 @@ public static class ShapePicture
         using var codec = IsPng(png) ? SKCodec.Create(data) : null;
         if (codec is null)
             throw Damaged(name);
-        CheckSize(codec.Info, name, options.Limit);
-        var (width, depth) = (codec.Info.Width, codec.Info.Height);
+        CheckSize(codec.Info, name, options.Size is null ? options.Limit : Largest);
+        var (width, depth) = Cells(codec.Info, options);
+        CheckCells(width, depth, name, options.Limit);
         var greys = Greys(codec, name);
+        if (options.Size is not null)
+            greys = GreyScaling.Of(greys, codec.Info.Width, width, depth);
         var dark = options.Dither ? FloydSteinberg.Dark(greys, width) : Array.ConvertAll(greys, grey => grey < (options.Threshold ?? MiddleGrey));
         var shape = new ShapeBuilder(width, depth, layers: 1, name);
         for (var i = 0; i < dark.Length; i++)
@@ -33,11 +41,30 @@ public static class ShapePicture
         return shape.Build();
     }
 
+    // A pixel is a cell where no size is asked for; else the longer side is so long, and the picture keeps its look on cells that are not square.
+    private static (int Width, int Depth) Cells(SKImageInfo info, ShapeOptions options)
+    {
+        if (options.Size is not { } size)
+            return (info.Width, info.Height);
+        var (pitch, isWide) = (options.Pitch, info.Width >= info.Height);
+        var pixelMm = size.ToCells(isWide ? pitch.X : pitch.Y) * (isWide ? pitch.X : pitch.Y) / Math.Max(info.Width, info.Height);
+        return (Whole(info.Width * pixelMm / pitch.X), Whole(info.Height * pixelMm / pitch.Y));
+
+        static int Whole(double cells) => (int)Math.Clamp(Math.Round(cells), 1, 1 << 24);
+    }
+
+    private static void CheckCells(int width, int depth, string name, Grid limit)
+    {
+        if (width > limit.X || depth > limit.Y)
+            throw new RefusedException(name, $"a size that makes {width} x {depth} cells", $"at most {limit.X} x {limit.Y}",
+                "Give a smaller size or take a larger machine.");
+    }
+
     private static void CheckSize(SKImageInfo info, string name, Grid limit)
     {
         if (info.Width > limit.X || info.Height > limit.Y)
             throw new RefusedException(name, $"a picture of {info.Width} x {info.Height} pixels",
-                $"at most {limit.X} x {limit.Y}", "Make the picture smaller or take a larger machine.");
+                $"at most {limit.X} x {limit.Y}", "Give a size, make the picture smaller or take a larger machine.");
     }
 
     private static byte[] Greys(SKCodec codec, string name)

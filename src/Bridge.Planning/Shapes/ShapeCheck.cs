@@ -38,7 +38,8 @@ public static class ShapeCheck
         }
     }
 
-    private static bool AreSame(Shape a, Shape b, int layer) =>
+    /// <summary>Whether two shapes are the same on a layer.</summary>
+    public static bool AreSame(Shape a, Shape b, int layer) =>
         (a.IsEmpty(layer) && b.IsEmpty(layer)) || (a.Width == b.Width && a.LayerCells(layer).SequenceEqual(b.LayerCells(layer)));
 }
 

@@ -9,6 +9,10 @@ public static class ShapeVariants
     public static Shape Turned(this Shape shape) =>
         Made(shape, shape.Depth, shape.Width, (cell, _, head) => (new Cell(shape.Depth - 1 - cell.Y, cell.X), head));
 
+    /// <summary>Moved by some cells along X and Y, 0 and up.</summary>
+    public static Shape Moved(this Shape shape, int x, int y) =>
+        Made(shape, x + shape.Width, y + shape.Depth, (cell, _, head) => (new Cell(x + cell.X, y + cell.Y), head));
+
     /// <summary>Mirrored along X: (x, y) comes to lie at (width - 1 - x, y).</summary>
     public static Shape Mirrored(this Shape shape) =>
         Made(shape, shape.Width, shape.Depth, (cell, _, head) => (cell with { X = shape.Width - 1 - cell.X }, head));

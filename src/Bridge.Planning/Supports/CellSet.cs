@@ -71,16 +71,12 @@ internal sealed class CellSet
         return left;
     }
 
-    /// <summary>With all cells that are at most so many away along X and along Y.</summary>
-    public CellSet Grown(int by)
+    /// <summary>The same cells as the proof of a job knows them.</summary>
+    public LayerCells ToLayerCells()
     {
-        if (by == 0)
-            return this;
-        var grown = new CellSet(Width, Depth);
+        var cells = new LayerCells(new Grid(Width, Depth, 1));
         foreach (var cell in Cells())
-            for (var y = Math.Max(0, cell.Y - by); y <= Math.Min(Depth - 1, cell.Y + by); y++)
-                for (var x = Math.Max(0, cell.X - by); x <= Math.Min(Width - 1, cell.X + by); x++)
-                    grown[x, y] = true;
-        return grown;
+            cells.Add(cell);
+        return cells;
     }
 }

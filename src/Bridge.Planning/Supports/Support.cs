@@ -2,10 +2,7 @@ using Bridge.Jobs;
 
 namespace Bridge.Planning;
 
-/// <summary>
-/// Support by head b under cells that would fall: those above the lowest layer without a worked cell below them within the
-/// machine's overhang along X and Y. Pens draw on one sheet, where nothing falls.
-/// </summary>
+/// <summary>Support by head b under cells that would fall, as <see cref="Overhang"/> tells.</summary>
 public static class Support
 {
     private const double Quick = 0.02; // effort to compare ways by
@@ -13,15 +10,15 @@ public static class Support
     /// <summary>The first layer on which cells would fall, in words; null where none does.</summary>
     public static Refusal? Falling(Shape shape, Machine machine)
     {
-        for (var layer = 1; layer < shape.Layers && !machine.MayOverprint; layer++)
+        if (machine.MayOverprint)
+            return null;
+        var below = CellSet.Of(shape, 0).ToLayerCells();
+        for (var layer = 1; layer < shape.Layers; layer++)
         {
-            var falling = CellSet.Of(shape, layer).Without(CellSet.Of(shape, layer - 1).Grown(machine.OverhangCells));
-            if (falling.Count > 0)
-                return new Refusal($"layer {layer}",
-                    falling.Count == 1
-                        ? $"cell {falling.First} with nothing below it"
-                        : $"{falling.Count} cells with nothing below them, the first {falling.First}",
-                    $"a cell below within {machine.OverhangCells}", "Put B cells under them, or let the plan add support.");
+            var present = CellSet.Of(shape, layer).ToLayerCells();
+            if (Overhang.Refusal(machine, layer, present, below) is { } refusal)
+                return refusal;
+            below = present;
         }
         return null;
     }

@@ -23,9 +23,17 @@ internal sealed class SupportColumns(Shape shape, OpenAir air, int overhang, boo
             foreach (var cell in support.Cells())
                 built.Work(cell, layer, Head.B);
             if (layer > 0)
-                support = Below(layer, own.With(support).Without(CellSet.Of(shape, layer - 1).Grown(overhang)));
+                support = Below(layer, Falling(own.With(support), CellSet.Of(shape, layer - 1)));
         }
         return built.Build();
+    }
+
+    private CellSet Falling(CellSet present, CellSet below)
+    {
+        var falling = new CellSet(shape.Width, shape.Depth);
+        foreach (var cell in Overhang.Falling(present.ToLayerCells(), below.ToLayerCells(), overhang))
+            falling[cell.X, cell.Y] = true;
+        return falling;
     }
 
     private CellSet Below(int layer, CellSet due)

@@ -37,6 +37,13 @@ internal sealed class OctetRing(int capacity)
         }
     }
 
+    /// <summary>Drops all.</summary>
+    public void Clear()
+    {
+        lock (gate)
+            (first, count) = (0, 0);
+    }
+
     /// <summary>Takes the oldest octets, as many as there are and <paramref name="taken"/> holds; returns how many.</summary>
     public int Take(Span<byte> taken)
     {

@@ -62,6 +62,17 @@ public sealed class SerialLine : ILine
             Close($"{PortName} does not keep up: {outgoing.Count} octets wait to be sent, {options.OutgoingOctets} may wait.");
     }
 
+    /// <summary>Drops what waits to be sent, here and in the system, and hands over octets. They go out behind what is being written, at most
+    /// 256 octets: 5 ms at 500 000 baud.</summary>
+    public void Overtake(ReadOnlySpan<byte> octets)
+    {
+        if (!IsOpen || lastOctetsHandedOver)
+            return;
+        outgoing.Clear();
+        DiscardOutgoing(); // before the octets are handed over: they might be among what is discarded
+        Write(octets);
+    }
+
     /// <summary>Takes octets that have arrived, also those that arrived before the line closed; 0 if there are none. Never waits.</summary>
     public int Read(Span<byte> octets)
     {
@@ -144,6 +155,18 @@ public sealed class SerialLine : ILine
         catch (TimeoutException)
         {
             Close($"{PortName} took no octet for {options.WriteTimeout.TotalSeconds:0.##} s: the device is gone or hangs.");
+        }
+        catch (Exception trouble) when (PortLoss.Is(trouble))
+        {
+            Close(Gone);
+        }
+    }
+
+    private void DiscardOutgoing()
+    {
+        try
+        {
+            port.DiscardOutBuffer();
         }
         catch (Exception trouble) when (PortLoss.Is(trouble))
         {

@@ -25,7 +25,8 @@ public sealed record SerialLineOptions
     /// 10 ms to 30 s. Default 1 s.</summary>
     public TimeSpan WriteTimeout { get; init; } = TimeSpan.FromSeconds(1);
 
-    /// <summary>Octets that may wait to be sent, 64 to 1 048 576. STOP waits behind them, so keep it small. Default 4096: 82 ms at 500 000 baud.</summary>
+    /// <summary>Octets that may wait to be sent, 64 to 1 048 576. What was handed over waits behind them, but for STOP,
+    /// which overtakes. Default 4096: 82 ms at 500 000 baud.</summary>
     public int OutgoingOctets { get; init; } = 4096;
 
     /// <summary>Octets that may wait to be read, 64 to 1 048 576; the system holds back what exceeds it. Default 16 384.</summary>

@@ -12,6 +12,10 @@ public interface ILine : IDisposable
     /// <summary>Hands over octets to be sent, in order. On a closed line they are dropped: expected trouble shows in <see cref="IsOpen"/>.</summary>
     void Write(ReadOnlySpan<byte> octets);
 
+    /// <summary>Hands over octets that go before all that wait to be sent, which are dropped: for STOP. The link repeats what is still wanted.
+    /// A line where nothing waits only writes.</summary>
+    void Overtake(ReadOnlySpan<byte> octets) => Write(octets);
+
     /// <summary>Takes octets that have arrived, at most the length of <paramref name="octets"/>; 0 if there are none. Never waits.</summary>
     int Read(Span<byte> octets);
 

@@ -8,6 +8,8 @@ namespace Bridge.Wire;
 /// </summary>
 public sealed class LinkSender
 {
+    private const int MostRecoveries = 2;
+
     private readonly LinkSettings _settings;
     private readonly IBufferWriter<byte> _output;
     private readonly SentFrames _inFlight;
@@ -17,7 +19,8 @@ public sealed class LinkSender
     private TimeSpan _lastSent;
     private TimeSpan _lastHeard;
     private int _retransmissionsInARow;
-    private bool _isRecovering;
+    private bool _isRecovering; // all in flight were sent again, and nothing was acknowledged since
+    private int _recoveries; // for a gap, since the last acknowledgement
 
     /// <summary>A link that appends the octets to be sent to <paramref name="output"/>, which the caller drains after each call.</summary>
     public LinkSender(LinkSettings settings, IBufferWriter<byte> output)
@@ -94,7 +97,7 @@ public sealed class LinkSender
         _inFlight.Clear();
         _next = 0;
         _retransmissionsInARow = 0;
-        _isRecovering = false;
+        (_isRecovering, _recoveries) = (false, 0);
         _roundTrip = NewEstimator();
         _timerStarted = now;
         SendUnnumbered(new Hello(Hello.CurrentVersion, token), now);
@@ -196,7 +199,7 @@ public sealed class LinkSender
     {
         if (!TakeNumber(expected, now))
             return false;
-        if (gap && _inFlight.Count > 0 && !_isRecovering)
+        if (gap && _inFlight.Count > 0 && (!_isRecovering || IsLostAgain(now)))
             Recover(now);
         return true;
     }
@@ -214,7 +217,7 @@ public sealed class LinkSender
         if (_inFlight.Drop(acknowledged) is { } sentAt)
             _roundTrip.Sample(now - sentAt);
         _retransmissionsInARow = 0;
-        _isRecovering = false;
+        (_isRecovering, _recoveries) = (false, 0);
         _timerStarted = now;
         return true;
     }
@@ -226,14 +229,21 @@ public sealed class LinkSender
     }
 
     // A line keeps octets in order and the board takes messages in order alone. So a gap at the oldest message means that all in flight were
-    // lost or discarded; what is acknowledged from now on is what is sent now. Once per gap: the Status frames already on their way say the same.
+    // lost or discarded; what is acknowledged from now on is what is sent now. The Status frames already on their way say the same gap.
     private void Recover(TimeSpan now)
     {
-        _inFlight.MarkReplaced(now);
+        if (_isRecovering)
+            _inFlight.MarkRepeated();
+        else
+            _inFlight.MarkReplaced(now);
+        _recoveries++;
         Retransmissions += _inFlight.Count;
         _timerStarted = now;
         SendAll(now);
     }
+
+    // A gap that a Status still tells of a round trip later: what was sent again for it is lost too. Bounded, so that time-outs go on and count.
+    private bool IsLostAgain(TimeSpan now) => _recoveries < MostRecoveries && now - _timerStarted >= _roundTrip.Smoothed;
 
     private void SendAllAgain(TimeSpan now)
     {

@@ -53,7 +53,7 @@ public sealed class RefusedInputTests : IDisposable
 
     [Fact]
     public async Task A_shape_of_another_kind_is_refused() =>
-        (await InProcess.Run("plan", _folder.Write("kite.svg", "<svg/>"), "--machine", _folder.Plotter)).AssertRefused(".txt, .csv or .png");
+        (await InProcess.Run("plan", _folder.Write("kite.doc", "A"), "--machine", _folder.Plotter)).AssertRefused(".txt, .csv, .png");
 
     private IEnumerable<string> BadFiles(string extension)
     {

@@ -106,4 +106,19 @@ public class InterpreterTests
 
         Assert.Equal(JobRule.TooLong, passes.Fault?.Rule);
     }
+
+    [Theory]
+    [InlineData(59, false)]
+    [InlineData(60, true)]
+    public void A_job_that_works_more_than_a_thousand_million_cells_is_refused(int times, bool refused)
+    {
+        var width = RecordWidth.Twelve; // a patch of the whole grid is 16.8 million cells
+        var image = Image.Of(width, [Record.Patch(Head.A, new Cell(0, 0), 4096, 4096, default), Record.Again(width, records: 1, times - 1), Record.End]);
+        var passes = new PassReader(image, new Grid(4096, 4096, 1));
+        while (passes.TryNext(out _))
+        {
+        }
+
+        Assert.Equal(refused ? JobRule.TooLong : null, passes.Fault?.Rule);
+    }
 }

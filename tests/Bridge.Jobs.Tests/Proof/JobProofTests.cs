@@ -75,6 +75,46 @@ public class JobProofTests
             $"layer 1: found {cautioned} cells with nothing below them, the first (2, 3)", caution.ToString()));
     }
 
+    [Theory]
+    [InlineData(0, 0)]
+    [InlineData(15, 0)]
+    [InlineData(0, 15)]
+    [InlineData(15, 15)]
+    [InlineData(7, 8)]
+    public void A_cell_rests_on_any_cell_below_it_within_the_overhang_also_at_the_edge(int x, int y)
+    {
+        for (var belowY = 0; belowY < 16; belowY++)
+            for (var belowX = 0; belowX < 16; belowX++)
+            {
+                var rests = Math.Abs(belowX - x) <= 1 && Math.Abs(belowY - y) <= 1;
+                var job = Job(Row(belowX, belowY, 1), Row(x, y, 1) with { Rise = true }, Record.End);
+                var proof = JobProof.Of(job, Machines.Gantry with { OverhangCells = 1 });
+                Assert.Equal(rests ? 0 : 1, proof.Cautions.Count);
+                Assert.Equal(2, proof.Layers);
+            }
+    }
+
+    [Fact]
+    public void One_cell_with_nothing_below_is_named()
+    {
+        var proof = JobProof.Of(Job(Row(3, 3, 1), Row(9, 4, 1) with { Rise = true }, Record.End), Machines.Gantry);
+        Assert.Contains("layer 1: found cell (9, 4) with nothing below it; allowed: a cell below within", Assert.Single(proof.Cautions).ToString());
+    }
+
+    [Fact]
+    public void Pens_draw_on_one_sheet_and_leave_nothing_that_could_fall() =>
+        Assert.Empty(JobProof.Of(Job(Row(3, 3, 1), Row(9, 4, 1) with { Rise = true }, Record.End), Machines.Gantry with { MayOverprint = true }).Cautions);
+
+    [Fact]
+    public void A_job_for_another_machine_and_another_grid_is_told_both_and_what_the_job_itself_breaks()
+    {
+        var job = Job(Row(15, 0, 5), Record.End) with { Machine = MachineDigest.Of("another"u8), Grid = new Grid(16, 16, 15) };
+        var proof = JobProof.Of(job, Machines.Gantry);
+        Assert.False(proof.IsProved);
+        Assert.Equal([JobRule.OtherMachine, JobRule.OtherGeometry, JobRule.OffGrid], proof.Faults.Select(fault => fault.Rule));
+        Assert.Equal([-1, -1, 0], proof.Faults.Select(fault => fault.Index));
+    }
+
     [Fact]
     public void What_floats_over_an_empty_layer_is_a_caution()
     {

@@ -122,6 +122,32 @@ public class MockLineTests
     }
 
     [Fact]
+    public async Task What_overtakes_goes_out_behind_the_frame_that_is_leaving_and_the_rest_is_dropped()
+    {
+        var time = new VirtualTime();
+        using var port = new MockPort(new MockDevice(new Gantry(TestMachines.Plotter, 1)), time, baud: 10_000); // an octet in a millisecond
+        using var line = port.Open();
+        var (filler, hello) = (Encoded(new Beat()), Encoded(new Hello(Hello.CurrentVersion, 0x1234)));
+        for (var count = 0; count < 50; count++)
+            line.Write(filler);
+
+        line.Overtake(hello);
+        var octets = new byte[100];
+        while (line.Read(octets) == 0 && time.Now < TimeSpan.FromSeconds(1))
+            await line.WaitAsync(TimeSpan.FromSeconds(1), CancellationToken.None);
+
+        Assert.InRange(time.Now, TimeSpan.FromMilliseconds(filler.Length + hello.Length), TimeSpan.FromMilliseconds(filler.Length + hello.Length + 30));
+    }
+
+    private static byte[] Encoded<T>(in T message)
+        where T : struct, IMessage
+    {
+        var output = new System.Buffers.ArrayBufferWriter<byte>();
+        FrameEncoder.Encode(0x34, 0, message, output);
+        return output.WrittenSpan.ToArray();
+    }
+
+    [Fact]
     public void A_line_opened_anew_closes_the_one_before_and_what_is_written_to_that_is_dropped()
     {
         var time = new VirtualTime();

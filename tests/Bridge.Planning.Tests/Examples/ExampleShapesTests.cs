@@ -10,6 +10,8 @@ public class ExampleShapesTests
     [InlineData("lighthouse.txt", "desktop-gantry.toml")]
     [InlineData("kite.csv", "cardboard-plotter.toml")]
     [InlineData("heron.png", "wide-plotter.toml")]
+    [InlineData("teapot.svg", "wide-plotter.toml")]
+    [InlineData("barn.stl", "desktop-gantry.toml")]
     public void An_example_is_worked_whole_on_its_machine_and_fits_the_store(string name, string machineName)
     {
         var machine = MachineFile.Read(Path.Combine(Folder, "machines", machineName));
@@ -31,7 +33,7 @@ public class ExampleShapesTests
         var plan = Planner.Plan(shape, machine);
         Assert.False(plan.Fits);
         Assert.Equal(16, plan.Layers.Count);
-        Assert.Contains(PlanAdvice.For(shape, machine), advice => advice.EndsWith("which fits.", StringComparison.Ordinal));
+        Assert.Contains(PlanAdvice.For(shape, machine, new FitLimits(), plan), advice => advice.EndsWith("which fits.", StringComparison.Ordinal));
         Assert.Empty(JobProof.Of(Image.Of(plan.Width, plan.Records), machine with { StoreBytes = 1 << 16 }).Cautions);
     }
 
@@ -46,7 +48,7 @@ public class ExampleShapesTests
     }
 
     private static Shape Read(string name, Machine machine) =>
-        ShapeFile.Read(Path.Combine(Folder, "shapes", name), new ShapeOptions { Limit = machine.Grid });
+        ShapeFile.Read(Path.Combine(Folder, "shapes", name), new ShapeOptions { Limit = machine.Grid }.On(machine));
 
     private static string FindFolder()
     {

@@ -1,3 +1,5 @@
+using Bridge.Wire;
+
 namespace Bridge.Serial.Tests;
 
 public class SerialLineTests
@@ -62,6 +64,24 @@ public class SerialLineTests
 
         Assert.Equal(inward, await line.ReadAllAsync(Length));
         await deviceWrites;
+    }
+
+    [LinuxFact]
+    public async Task STOP_overtakes_what_waits_and_that_is_dropped()
+    {
+        const int Length = 200_000;
+        using var device = new PseudoTerminal();
+        using var line = await Port.OpenAsync(device.PortName, Port.Once with { OutgoingOctets = Length, WriteTimeout = TimeSpan.FromSeconds(30) });
+
+        line.Write(new byte[Length]); // far more than the system takes
+        await Task.Delay(100);
+        line.Overtake(StopOctets.Burst);
+        var sent = await device.ReadAsync(Length + StopOctets.Burst.Length, withinMs: 1000);
+
+        Assert.Equal(StopOctets.Burst.ToArray(), sent[^StopOctets.Burst.Length..]);
+        Assert.All(sent[..^StopOctets.Burst.Length], octet => Assert.Equal(0, octet));
+        Assert.True(sent.Length < Length / 2, $"{sent.Length} octets were sent.");
+        Assert.True(line.IsOpen, line.ClosedBecause);
     }
 
     [LinuxFact]

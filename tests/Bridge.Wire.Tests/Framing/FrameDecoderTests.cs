@@ -104,4 +104,44 @@ public class FrameDecoderTests
         decoder.Push(0);
         Assert.Equal(0, decoder.Frame.Length);
     }
+
+    [Fact]
+    public void Two_reserved_octets_with_a_lost_one_between_are_no_stop()
+    {
+        var decoder = new FrameDecoder();
+        decoder.Push(0x7F);
+        decoder.Spoil();
+        Assert.Equal(DecoderEvent.None, decoder.Push(0x7F));
+        Assert.Equal(0, decoder.Counters.Stops);
+    }
+
+    [Fact]
+    public void A_frame_whose_last_octet_was_lost_behind_an_escape_is_spoiled_and_not_aborted()
+    {
+        var decoder = new FrameDecoder();
+        foreach (var octet in new byte[] { 0x7E, 1, 2, 0x7D })
+            decoder.Push(octet);
+        decoder.Spoil();
+        decoder.Push(0x7E);
+        Assert.Equal((1, 0), (decoder.Counters.Spoiled, decoder.Counters.Aborted));
+    }
+
+    [Fact]
+    public void Good_frames_are_counted()
+    {
+        var decoder = new FrameDecoder();
+        Decoding.Frames(decoder, [.. Decoding.Encode([1, 2, 3]), .. Decoding.Encode([1, 2, 3])]);
+        Assert.Equal(2, decoder.Counters.Good);
+    }
+
+    [Theory]
+    [InlineData("7e0102037e")]
+    [InlineData("7e010203ffff7e")]
+    [InlineData("7e7e")]
+    public void There_is_no_frame_behind_one_that_was_discarded(string hex)
+    {
+        var decoder = new FrameDecoder();
+        Assert.Empty(Decoding.Frames(decoder, Convert.FromHexString(hex)));
+        Assert.Equal(0, decoder.Frame.Length);
+    }
 }

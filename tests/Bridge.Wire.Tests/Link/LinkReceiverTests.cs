@@ -75,4 +75,20 @@ public class LinkReceiverTests
             Assert.Equal(FrameVerdict.New, receiver.Accept(0x34, (byte)i));
         return receiver;
     }
+
+    [Fact]
+    public void A_gap_is_told_until_it_is_filled_however_often_a_beat_shows_it_and_not_in_another_session()
+    {
+        var receiver = Expecting(7);
+        receiver.HearBeat(receiver.Session, 8);
+        receiver.HearBeat(receiver.Session, 8);
+        Assert.True(receiver.Gap);
+        receiver.HearBeat(receiver.Session, 7);
+        Assert.True(receiver.Gap);
+        receiver.Open((ushort)(receiver.Token + 1));
+        Assert.False(receiver.Gap);
+        receiver.HearBeat(receiver.Session, 1);
+        receiver.Close();
+        Assert.False(receiver.Gap);
+    }
 }

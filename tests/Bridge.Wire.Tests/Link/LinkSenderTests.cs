@@ -97,6 +97,29 @@ public class LinkSenderTests
         Assert.Equal(["Command 2"], host.Sent());
     }
 
+    // SRTT is 7/8 of the 10 ms of the opening and 1/8 of 5 ms: 9.375 ms.
+    [Fact]
+    public void A_gap_that_is_still_reported_a_round_trip_later_is_filled_once_more_and_then_it_is_the_time_out_that_counts()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.Sent();
+        host.Hear(HostEnd.Status with { Gap = true }, 1, 25);
+        Assert.Equal(["Command 1", "Command 2"], host.Sent());
+        host.Hear(HostEnd.Status with { Gap = true }, 1, 34);
+        Assert.Empty(host.Sent());
+        host.Hear(HostEnd.Status with { Gap = true }, 1, 35);
+        Assert.Equal(["Command 1", "Command 2"], host.Sent());
+        host.Hear(HostEnd.Status with { Gap = true }, 1, 50);
+        Assert.Empty(host.Sent());
+        var due = HostEnd.Ms(35) + host.Link.Timeout;
+        Assert.Equal(due, host.Link.NextDeadline);
+        host.Link.Tick(due);
+        Assert.Equal(["Command 1", "Command 2"], host.Sent());
+    }
+
     // What the board discarded cannot be acknowledged, so the round trip counts from the copy that replaced it.
     [Fact]
     public void A_message_that_replaces_a_discarded_one_gives_a_round_trip_of_its_own()
@@ -198,4 +221,117 @@ public class LinkSenderTests
     [InlineData(128)]
     public void A_window_that_serial_numbers_cannot_order_is_our_own_mistake(int window) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => new HostEnd(new LinkSettings { Window = window }));
+
+    [Fact]
+    public void A_message_is_acknowledged_once_the_board_expects_the_next()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        host.SendCommand(20);
+        Assert.False(host.Link.IsAcknowledged(0));
+        host.HearStatus(1, 25);
+        Assert.True(host.Link.IsAcknowledged(0));
+        Assert.False(host.Link.IsAcknowledged(1));
+        Assert.False(host.Link.IsAcknowledged(2));
+        host.HearStatus(3, 30);
+        Assert.True(host.Link.IsAcknowledged(1));
+        Assert.True(host.Link.IsAcknowledged(2));
+    }
+
+    [Fact]
+    public void The_board_was_last_heard_when_its_last_frame_came_and_never_before_its_welcome()
+    {
+        var host = new HostEnd();
+        host.Link.Open(HostEnd.Token, HostEnd.Ms(0));
+        Assert.Null(host.Link.LastHeard);
+        host.Hear(HostEnd.Welcome, 0, 10);
+        Assert.Equal(HostEnd.Ms(10), host.Link.LastHeard);
+        host.HearStatus(0, 15);
+        Assert.Equal(HostEnd.Ms(15), host.Link.LastHeard);
+    }
+
+    [Fact]
+    public void Time_in_which_the_host_did_not_listen_does_not_count_as_silence()
+    {
+        var host = HostEnd.Opened(new LinkSettings { SilenceLimit = HostEnd.Ms(1000) });
+        host.Link.Excuse(HostEnd.Ms(500));
+        host.Link.Tick(HostEnd.Ms(1509));
+        Assert.Equal(LinkState.Open, host.Link.State);
+        host.Link.Tick(HostEnd.Ms(1510));
+        Assert.Equal((LinkState.Failed, LinkFault.Silent), (host.Link.State, host.Link.Fault));
+        Assert.Throws<ArgumentOutOfRangeException>(() => host.Link.Excuse(HostEnd.Ms(-1)));
+    }
+
+    [Fact]
+    public void A_link_that_is_closed_has_nothing_in_flight_and_nothing_to_do()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.Sent();
+        host.Link.Close();
+        Assert.Equal((LinkState.Closed, 0), (host.Link.State, host.Link.InFlight));
+        Assert.Null(host.Link.NextDeadline);
+        Assert.Empty(host.SentByTick(60_000));
+    }
+
+    [Fact]
+    public void A_Welcome_again_in_an_open_session_acknowledges_and_does_not_begin_anew()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        Assert.True(host.Hear(HostEnd.Welcome with { QueueRecords = 99 }, 1, 25));
+        Assert.Equal(0, host.Link.InFlight);
+        Assert.Equal(HostEnd.Welcome, host.Link.Welcome);
+    }
+
+    [Fact]
+    public void With_nothing_in_flight_no_gap_and_no_time_out_sends_anything_again()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        var timeout = host.Link.Timeout;
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 25);
+        for (var second = 1; second < 20; second++)
+            Assert.Empty(host.SentByTick(second * 1000));
+        Assert.Equal((0, timeout, LinkState.Open), (host.Link.Retransmissions, host.Link.Timeout, host.Link.State));
+        host.SendCommand(20_000);
+        host.Sent();
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 20_001);
+        Assert.Equal(["Command 0"], host.Sent());
+    }
+
+    [Fact]
+    public void The_first_round_trip_is_that_of_hello_whenever_the_session_was_opened()
+    {
+        var host = new HostEnd();
+        host.Link.Open(HostEnd.Token, HostEnd.Ms(5000));
+        host.Hear(HostEnd.Welcome, 0, 5010);
+        Assert.Equal(HostEnd.Ms(30), host.Link.Timeout); // RFC 6298, section 2.2: 10 + 4 * 5
+    }
+
+    [Fact]
+    public void What_was_sent_for_a_gap_a_second_time_gives_no_round_trip()
+    {
+        var host = HostEnd.Opened(NeverSilent);
+        host.SendCommand(20);
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 25);
+        host.Hear(HostEnd.Status with { Gap = true }, 0, 45);
+        var timeout = host.Link.Timeout;
+        host.HearStatus(1, 100);
+        Assert.Equal((timeout, 2), (host.Link.Timeout, host.Link.Retransmissions));
+    }
+
+    [Theory]
+    [InlineData(500, 100, 2000, 110)] // the beat
+    [InlineData(500, 800, 300, 310)] // silence
+    [InlineData(50, 800, 2000, 70)] // the time-out of what is in flight
+    public void The_next_deadline_is_the_first_of_beat_silence_and_time_out(double floor, double beat, double silence, double due)
+    {
+        var host = HostEnd.Opened(new LinkSettings
+        {
+            InitialTimeout = HostEnd.Ms(floor), TimeoutFloor = HostEnd.Ms(floor), BeatInterval = HostEnd.Ms(beat), SilenceLimit = HostEnd.Ms(silence),
+        });
+        host.SendCommand(beat == 100 ? 10 : 20);
+        Assert.Equal(HostEnd.Ms(due), host.Link.NextDeadline);
+    }
 }

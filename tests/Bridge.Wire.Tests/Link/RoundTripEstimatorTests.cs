@@ -54,6 +54,18 @@ public class RoundTripEstimatorTests
         Assert.Equal(Ms(20), estimator.Timeout);
     }
 
+    [Theory]
+    [InlineData(-1, 250, 20, 2000)]
+    [InlineData(1, 250, -1, 2000)]
+    [InlineData(1, 19, 20, 2000)]
+    [InlineData(1, 250, 20, 249)]
+    public void Bounds_out_of_order_are_our_own_mistake(double granularity, double initial, double floor, double cap) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new RoundTripEstimator(Ms(granularity), Ms(initial), Ms(floor), Ms(cap)));
+
+    [Fact]
+    public void A_round_trip_below_zero_is_our_own_mistake() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new RoundTripEstimator(Ms(1), Ms(250), Ms(20), Ms(2000)).Sample(Ms(-1)));
+
     private static TimeSpan Ms(double milliseconds) => TimeSpan.FromMilliseconds(milliseconds);
 
     private static double Us(string microseconds) => double.Parse(microseconds, CultureInfo.InvariantCulture);

@@ -47,6 +47,8 @@ internal sealed class IslandCutting
             _blocks = passes.Pass(_blocks, _mask.Depth <= FrontierSearch.MostRows ? View.Plain : View.Transposed, FrontierSearch.MostRows, states);
         var (fewer, atLeast) = BlockMinimum.Find(_mask, isDue: null, _blocks.Count, _mayOverlap, new Effort(_steps / 4, _ended));
         (_blocks, AtLeast) = (fewer ?? _blocks, atLeast);
+        if (!IsProved)
+            AtLeast = Math.Max(AtLeast, CellsApart.Of(_mask, _blocks.Count, new Effort(_steps / 4, _ended)).Count);
         if (IsProved)
             return;
         _blocks = passes.Improve(_blocks, Rows, states, AtLeast, IdlePasses);

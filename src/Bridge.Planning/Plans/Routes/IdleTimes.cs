@@ -9,27 +9,32 @@ internal sealed class IdleTimes
     private const int MostKept = 256; // cells along an axis up to which times are kept
 
     private readonly Machine _machine;
-    private readonly Carriage _carriage;
+    private readonly Func<int, int, double> _computed;
     private readonly int _keptX;
     private readonly float[] _seconds; // by cells along X, then Y
 
     /// <summary>The times of a machine.</summary>
-    public IdleTimes(Machine machine)
+    public IdleTimes(Machine machine) : this(machine, Computed(machine))
     {
-        (_machine, _carriage) = (machine, new Carriage(machine));
+    }
+
+    /// <summary>Times of another rule, for the cells between along X and along Y.</summary>
+    public IdleTimes(Machine machine, Func<int, int, double> seconds)
+    {
+        (_machine, _computed) = (machine, seconds);
         _keptX = Math.Min(MostKept, machine.X.Cells);
         var keptY = Math.Min(MostKept, machine.Y.Cells);
         _seconds = new float[_keptX * keptY];
         for (var y = 0; y < keptY; y++)
             for (var x = 0; x < _keptX; x++)
-                _seconds[y * _keptX + x] = Computed(x, y);
+                _seconds[y * _keptX + x] = (float)_computed(x, y);
     }
 
     /// <summary>Seconds from rest at one cell to rest at another.</summary>
     public float Between(Cell from, Cell to)
     {
         int x = Math.Abs(to.X - from.X), y = Math.Abs(to.Y - from.Y), kept = y * _keptX + x;
-        return x < _keptX && kept < _seconds.Length ? _seconds[kept] : Computed(x, y);
+        return x < _keptX && kept < _seconds.Length ? _seconds[kept] : (float)_computed(x, y);
     }
 
     /// <summary>Seconds that a head moves for while it works a block: a pen stops at the ends of rows, a dot at every cell.</summary>
@@ -44,5 +49,9 @@ internal sealed class IdleTimes
         return rows * stops * alongRow + (rows - 1) * toNext;
     }
 
-    private float Computed(int x, int y) => (float)_carriage.ProfileAlong(new Place(x * _machine.X.PitchMm, y * _machine.Y.PitchMm, 0)).Seconds;
+    private static Func<int, int, double> Computed(Machine machine)
+    {
+        var carriage = new Carriage(machine);
+        return (x, y) => carriage.ProfileAlong(new Place(x * machine.X.PitchMm, y * machine.Y.PitchMm, 0)).Seconds;
+    }
 }

@@ -10,6 +10,7 @@ internal static class Route
 {
     private const int NearStops = 10;
     private const int NearCells = 12;
+    private const int MostSparse = 1500; // stops up to which those without near ones get the nearest of all as neighbours
     private const int MostDisturbances = 4000;
 
     /// <summary>The blocks in order, each with the way to work it.</summary>
@@ -79,6 +80,9 @@ internal static class Route
             for (var reach = 1; reach < NearCells && near.Count < NearStops; reach++)
                 foreach (var cell in stops[stop].Select(choice => choice.Stroke.First).Distinct())
                     near.AddRange(index.Ring(cell, reach).Where(other => other != stop && !near.Contains(other)));
+            if (near.Count < NearStops && stops.Length <= MostSparse)
+                near.AddRange(Enumerable.Range(0, stops.Length).Where(other => other != stop && !near.Contains(other))
+                    .OrderBy(other => Cells(stops[stop][0].Stroke.First, stops[other][0].Stroke.First)).Take(NearStops - near.Count));
             neighbours[stop] = [.. near.Take(NearStops)];
         }
         return neighbours;

@@ -1,0 +1,36 @@
+using Bridge.Jobs;
+
+namespace Bridge.Planning;
+
+/// <summary>How far a shape may be changed so that its job fits.</summary>
+public sealed record FitLimits
+{
+    /// <summary>The smallest size that is tried, in percent along each axis.</summary>
+    public const int SmallestPercent = 50;
+
+    /// <summary>The threshold of a picture for which none was given.</summary>
+    public const byte DefaultThreshold = 128;
+
+    /// <summary>The largest shape that is worth changing: one that is no larger than a shape may be.</summary>
+    public static Grid LargestShape { get; } = new(Shape.MaxSide, Shape.MaxSide, Shape.MaxSide);
+
+    /// <summary>What may be changed; all of it by default.</summary>
+    public FitChanges Allowed { get; init; } = FitChanges.All;
+
+    /// <summary>
+    /// Cells that may change, 0 and up: put in, left out or given to the other head. Turning and laying change none; a smaller size is not held to it.
+    /// </summary>
+    public long MostCells { get; init; }
+
+    /// <summary>Whether head b supports what would fall; else a change after which something would fall is not taken. Default true.</summary>
+    public bool AddSupport { get; init; } = true;
+
+    /// <summary>For a picture: the shape at a threshold of 1 to 255. Null for what has no greys.</summary>
+    public Func<byte, Shape>? AtThreshold { get; init; }
+
+    /// <summary>The threshold that the shape was read with; 128 by default.</summary>
+    public byte Threshold { get; init; } = DefaultThreshold;
+
+    /// <summary>Whether a change may be made.</summary>
+    public bool Allows(FitChanges change) => (Allowed & change) != 0;
+}
