@@ -32,7 +32,7 @@ internal static class Jobs
     public static int ActsOf(Machine machine, params Record[] records)
     {
         var acts = new Acts(machine);
-        return PassesOf(machine, records).Sum(pass => acts.Of(pass).Count);
+        return PassesOf(machine, records).SelectMany(pass => acts.Of(pass)).Sum(act => act.Kind == ActKind.WorkDots ? 2 * act.Cells : 1);
     }
 
     /// <summary>How long a job takes.</summary>
