@@ -35,10 +35,18 @@ public class TroubleTests
         Assert.Equal((MachineState.Aborted, BoardInputs.None, steps), (host.Last.State, host.Last.Inputs, board.Gantry.StepEdges));
     }
 
+    /// <summary>Ten times, so that it is a million in all.</summary>
     [BoardTheory]
     [InlineData(328)]
     [InlineData(329)]
     [InlineData(330)]
+    [InlineData(331)]
+    [InlineData(332)]
+    [InlineData(333)]
+    [InlineData(334)]
+    [InlineData(335)]
+    [InlineData(336)]
+    [InlineData(337)]
     public void A_hundred_thousand_random_octets_leave_the_board_still_and_answering(int seed)
     {
         var octets = new byte[100_000];
