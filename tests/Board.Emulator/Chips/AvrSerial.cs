@@ -81,12 +81,11 @@ public sealed unsafe class AvrSerial
 
     private Action Save()
     {
-        var (free, inReset, left, most, octets) = (lineFree, generation, waiting, MostWaiting, sent.ToArray());
+        var (free, inReset, left, most, count) = (lineFree, generation, waiting, MostWaiting, sent.Count);
         return () =>
         {
             (lineFree, generation, waiting, MostWaiting) = (free, inReset, left, most);
-            sent.Clear();
-            sent.AddRange(octets);
+            sent.RemoveRange(count, Math.Max(0, sent.Count - count));
         };
     }
 
