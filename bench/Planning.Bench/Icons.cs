@@ -9,8 +9,7 @@ internal static class Icons
 {
     private const int Drawings = 287;
     private const double MostSeconds = 15;
-    private const double MostCellsOfWide = 1;
-    private const double MostCellsOfThin = 1.4143; // a neighbour, aslant too: both are thin lines of whole cells
+    private const double MostCells = 1;
     private const double Effort = 1.0 / 64;
 
     /// <summary>Prints the table; true where the goals are met.</summary>
@@ -41,8 +40,7 @@ internal static class Icons
         var coreSeconds = (Process.GetCurrentProcess().TotalProcessorTime - busy).TotalSeconds;
         var far = files.Select((file, i) => (file.Name, Cells: CellDistance.Between(Worked(planned[i].Plan, machine),
             StrokeRaster.Of(file.Bytes, machine.Grid.X, machine.Grid.Y, isWide)))).ToList();
-        var most = isWide ? MostCellsOfWide : MostCellsOfThin;
-        var beyond = far.Where(one => one.Cells > most).ToList();
+        var beyond = far.Where(one => one.Cells > MostCells).ToList();
         Table.Print(isWide ? "wide" : "one cell", $"{files.Count}", Table.Number(seconds), Table.Number(coreSeconds),
             $"{planned.Sum(one => one.Plan.Records.Count)}", $"{planned.Sum(one => one.Plan.ImageBytes)}",
             Table.Number(far.Max(one => one.Cells)), $"{beyond.Count}");

@@ -124,5 +124,6 @@ internal static class Arguments
         return default;
     }
 
-    private static string Word(ArgumentResult written) => written.Tokens is [var token] ? token.Value : "";
+    /// <summary>The one word that is written for an option; empty where there is another number of them.</summary>
+    public static string Word(ArgumentResult written) => written.Tokens is [var token] ? token.Value : "";
 }

@@ -25,8 +25,8 @@ internal sealed class ShapeArguments
         Description = "Where the corner nearest (0, 0) comes to lie, as in 10,4 or 25mm,10mm; or middle.",
         HelpName = "X,Y",
         DefaultValueFactory = _ => GridPlace.Corner,
-        CustomParser = written => GridPlace.Parse(Word(written))
-            ?? Refuse<GridPlace>(written, "X,Y in cells or mm, as in 10,4 or 25mm,10mm, none below 0; or middle"),
+        CustomParser = written => GridPlace.Parse(Arguments.Word(written))
+            ?? Arguments.Refuse<GridPlace>(written, "X,Y in cells or mm, as in 10,4 or 25mm,10mm, none below 0; or middle"),
     };
     private readonly Option<IReadOnlyList<Turn>> _turn = new("--turn")
     {
@@ -34,8 +34,9 @@ internal sealed class ShapeArguments
             + "For a mesh also about X or Y, one turn after the other, as in x90,30.",
         HelpName = "DEGREES",
         DefaultValueFactory = _ => [],
-        CustomParser = written => Turn.ParseAll(Word(written))
-            ?? Refuse<IReadOnlyList<Turn>>(written, $"degrees from -360 to 360, after x, y or z where not about Z; up to {Turn.Most} with commas between"),
+        CustomParser = written => Turn.ParseAll(Arguments.Word(written))
+            ?? Arguments.Refuse<IReadOnlyList<Turn>>(written,
+                $"degrees from -360 to 360, after x, y or z where not about Z; up to {Turn.Most} with commas between"),
     };
     private readonly Option<Length?> _hollow = Above0("--hollow", "WALL",
         "Leave walls so thick of what is solid, in cells or mm, and over layers a roof; open below.");
@@ -83,12 +84,8 @@ internal sealed class ShapeArguments
     {
         Description = description,
         HelpName = helpName,
-        CustomParser = written => Length.TryParse(Word(written), out var length) && length.Value > 0
+        CustomParser = written => Length.TryParse(Arguments.Word(written), out var length) && length.Value > 0
             ? length
-            : Refuse<Length?>(written, "cells, as in 40, or mm, as in 40mm, above 0 and up to 1 000 000"),
+            : Arguments.Refuse<Length?>(written, "cells, as in 40, or mm, as in 40mm, above 0 and up to 1 000 000"),
     };
-
-    private static string Word(ArgumentResult written) => written.Tokens is [var token] ? token.Value : "";
-
-    private static T? Refuse<T>(ArgumentResult written, string allowed) => Arguments.Refuse<T>(written, allowed);
 }

@@ -59,7 +59,7 @@ internal static class PlanCommand
     {
         var machine = MachineInput.Read(machinePath, out _);
         var planned = machine with { MayOverprint = machine.MayOverprint && wishes.MayOverprint };
-        options = options.On(machine) with { Limit = wishes.Fit is null ? machine.Grid : FitLimits.LargestShape };
+        options = options.On(machine) with { Limit = wishes.Fit is null ? machine.Grid : Shape.LargestGrid };
         var shape = source.Read(options);
         var found = wishes.Fit is { } fit
             ? TimedPlan.Fit(report, shape, planned, fit.For(shape, source, options, wishes.AddSupport), wishes.Seconds, TimeProvider.System)
@@ -69,7 +69,10 @@ internal static class PlanCommand
         var image = Image.Of(plan.Width, plan.Records);
         Describe(report, source.Name, machine, plan, Timetable.Of(image, machine));
         if (found is not null)
+        {
+            TellSupport(report, found.Change.After, held);
             FitReport.Tell(report, found.Change);
+        }
         if (found is not null && wishes.Fit?.Pictures is { } folder)
             FitReport.DrawPictures(report, shape, found, folder);
         if (!plan.Fits)
@@ -92,10 +95,15 @@ internal static class PlanCommand
         if (!wishes.AddSupport)
             return Support.Falling(shape, machine) is { } refusal ? throw new RefusedException([refusal]) : shape;
         var held = Support.Under(shape, machine);
+        TellSupport(report, shape, held);
+        return held;
+    }
+
+    private static void TellSupport(Report report, Shape shape, Shape held)
+    {
         var added = held.Count(Head.B) - shape.Count(Head.B);
         if (added > 0)
             report.Line($"Support: {Counted.Of(added, "cell")} of head b added under what would fall.");
-        return held;
     }
 
     private static void Prove(Report report, JobFile job, Machine machine, Shape shape, string name)

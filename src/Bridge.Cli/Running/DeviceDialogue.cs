@@ -35,25 +35,25 @@ internal sealed class DeviceDialogue
     /// <summary>Why nothing more can be told; null while all is well.</summary>
     public string? Trouble { get; private set; }
 
+    private bool IsAtRest => Status is { } last && !StateTable.IsActing(last.State);
+
     private TimeSpan Now => _time.GetElapsedTime(_start);
 
     /// <summary>Opens a session; null, and trouble, where it does not come to one.</summary>
     public async Task<Welcome?> OpenAsync(ushort token)
     {
         _link.Open(token, Now);
-        while (Trouble is null && _link.State == LinkState.Opening)
-            await TurnAsync().ConfigureAwait(false);
+        await UntilAsync(() => _link.State != LinkState.Opening).ConfigureAwait(false);
         return Trouble is null ? _link.Welcome : null;
     }
 
     /// <summary>What the device says of itself once it is in no state that passes; null, and trouble, where it does not come to that in time.</summary>
     public async Task<Status?> RestAsync(TimeSpan atMost)
     {
-        for (var until = Now + atMost; Trouble is null && (Status is null || StateTable.IsActing(Status.Value.State));)
-            if (Now < until)
-                await TurnAsync().ConfigureAwait(false);
-            else
-                Trouble = Status is { } last ? $"The device stays {last.State} ({StateWords.Of(last.State)})." : "The device does not say what it does.";
+        var until = Now + atMost;
+        await UntilAsync(() => IsAtRest || Now >= until).ConfigureAwait(false);
+        if (!IsAtRest)
+            Trouble ??= Status is { } last ? $"The device stays {last.State} ({StateWords.Of(last.State)})." : "The device does not say what it does.";
         return Trouble is null ? Status : null;
     }
 
@@ -67,20 +67,32 @@ internal sealed class DeviceDialogue
     }
 
     /// <summary>Lets time pass.</summary>
-    public async Task PassAsync(TimeSpan time)
+    public Task PassAsync(TimeSpan time)
     {
-        for (var until = Now + time; Trouble is null && Now < until;)
-            await TurnAsync().ConfigureAwait(false);
+        var until = Now + time;
+        return UntilAsync(() => Now >= until);
     }
 
     private async Task<Answer?> AnswerAsync()
     {
-        while (Trouble is null && !_isAnswered)
-            await TurnAsync().ConfigureAwait(false);
+        await UntilAsync(() => _isAnswered).ConfigureAwait(false);
         return _isAnswered ? _answer : null;
     }
 
-    private async Task TurnAsync()
+    // Hears and says what is due until something holds, or there is trouble.
+    private async Task UntilAsync(Func<bool> holds)
+    {
+        while (Trouble is null)
+        {
+            Turn();
+            if (Trouble is not null || holds())
+                return;
+            var due = (_link.NextDeadline ?? TimeSpan.MaxValue) - Now;
+            await _line.WaitAsync(TimeSpan.FromTicks(Math.Clamp(due.Ticks, 0, LongestWait.Ticks)), CancellationToken.None).ConfigureAwait(false);
+        }
+    }
+
+    private void Turn()
     {
         var now = Now; // before the line is read, so that a device that was not listened to is not found silent
         for (int count; (count = _line.Read(_buffer)) > 0;)
@@ -92,10 +104,6 @@ internal sealed class DeviceDialogue
             Trouble = Words(_link.Fault);
         else if (!_line.IsOpen)
             Trouble = $"The line was lost: {_line.ClosedBecause}.";
-        if (Trouble is not null || _isAnswered)
-            return;
-        var due = (_link.NextDeadline ?? TimeSpan.MaxValue) - Now;
-        await _line.WaitAsync(TimeSpan.FromTicks(Math.Clamp(due.Ticks, 0, LongestWait.Ticks)), CancellationToken.None).ConfigureAwait(false);
     }
 
     private void Hear(ReadOnlySpan<byte> octets)

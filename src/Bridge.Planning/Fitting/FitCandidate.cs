@@ -12,12 +12,13 @@ internal sealed record FitCandidate(Orientation Way, int Percent, Shape Base, IR
     /// <summary>Base with its edits, and what they change.</summary>
     public (Shape Edited, FitChange Change) Made()
     {
+        var before = Way.Inverse.Of(Base);
         if (Edits.Count == 0)
-            return (Base, new FitChange(Way, Percent, "", 0, Way.Inverse.Of(Base), Way.Inverse.Of(Base)));
+            return (Base, new FitChange(Way, Percent, "", 0, before, before));
         var edited = Edit.Made(Base, Edits);
         var difference = ShapeCheck.Compare(Base, edited);
         var cells = difference.Missing + difference.Extra + difference.WrongHead;
-        return (edited, new FitChange(Way, Percent, Words(difference), cells, Way.Inverse.Of(Base), Way.Inverse.Of(edited)));
+        return (edited, new FitChange(Way, Percent, Words(difference), cells, before, Way.Inverse.Of(edited)));
     }
 
     /// <summary>

@@ -1,5 +1,3 @@
-using Bridge.Jobs;
-
 namespace Bridge.Planning;
 
 /// <summary>How far a shape may be changed so that its job fits.</summary>
@@ -10,9 +8,6 @@ public sealed record FitLimits
 
     /// <summary>The threshold of a picture for which none was given.</summary>
     public const byte DefaultThreshold = 128;
-
-    /// <summary>The largest shape that is worth changing: one that is no larger than a shape may be.</summary>
-    public static Grid LargestShape { get; } = new(Shape.MaxSide, Shape.MaxSide, Shape.MaxSide);
 
     /// <summary>What may be changed; all of it by default.</summary>
     public FitChanges Allowed { get; init; } = FitChanges.All;

@@ -19,7 +19,7 @@ public static class Hollows
         ArgumentOutOfRangeException.ThrowIfGreaterThan((uint)overhang, 1u, nameof(overhang));
         if (overhang == 0)
             return shape;
-        var deep = Enumerable.Range(0, shape.Layers).Select(layer => Shrunk(CellSet.Of(shape, layer), wall)).ToArray();
+        var deep = Enumerable.Range(0, shape.Layers).Select(layer => CellSet.Of(shape, layer).Shrunk(wall)).ToArray();
         var hollow = new ShapeBuilder(shape.Width, shape.Depth, shape.Layers);
         var taken = new CellSet(shape.Width, shape.Depth);
         for (var layer = shape.Layers - 1; layer >= 0; layer--)
@@ -56,19 +56,5 @@ public static class Hollows
             inner[cell.X, cell.Y] = shape[cell.X, cell.Y, layer] == Head.A
                 && Enumerable.Range(layer - wall, 2 * wall + 1).All(near => deep[near][cell.X, cell.Y]);
         return inner;
-    }
-
-    // The cells with none outside the set within so many along X and Y.
-    private static CellSet Shrunk(CellSet set, int by)
-    {
-        for (var step = 0; step < by; step++)
-        {
-            var smaller = new CellSet(set.Width, set.Depth);
-            foreach (var (x, y) in set.Cells())
-                smaller[x, y] = set[x - 1, y] && set[x + 1, y] && set[x, y - 1] && set[x, y + 1]
-                    && set[x - 1, y - 1] && set[x + 1, y - 1] && set[x - 1, y + 1] && set[x + 1, y + 1];
-            set = smaller;
-        }
-        return set;
     }
 }

@@ -43,7 +43,7 @@ public static class ShapeFile
 
     // What is turned or moved is held against the limit when it lies in its place.
     private static ShapeOptions Unplaced(ShapeOptions options) =>
-        PlacedCells.IsAsItIs(options) ? options : options with { Limit = new ShapeOptions().Limit };
+        PlacedCells.IsAsItIs(options) ? options : options with { Limit = Shape.LargestGrid };
 
     private static ShapeOptions For(Kind kind, string name, ShapeOptions options)
     {

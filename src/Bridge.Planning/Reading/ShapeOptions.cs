@@ -16,7 +16,7 @@ public sealed record ShapeOptions
     };
 
     /// <summary>The largest shape to accept, mostly a machine's grid; default 4096 x 4096 x 4096.</summary>
-    public Grid Limit { get; init; } = new(Shape.MaxSide, Shape.MaxSide, Shape.MaxSide);
+    public Grid Limit { get; init; } = Shape.LargestGrid;
 
     /// <summary>The grid that is filled by what has no size of its own; default the limit.</summary>
     public Grid Fill

@@ -11,8 +11,6 @@ public static class ShapePicture
 {
     private const byte MiddleGrey = 128;
 
-    private static readonly Grid Largest = new(Shape.MaxSide, Shape.MaxSide, 1);
-
     // PNG specification, third edition, 5.2
     private static ReadOnlySpan<byte> Signature => [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
 
@@ -27,7 +25,7 @@ public static class ShapePicture
         using var codec = IsPng(png) ? SKCodec.Create(data) : null;
         if (codec is null)
             throw Damaged(name);
-        CheckSize(codec.Info, name, options.Size is null ? options.Limit : Largest);
+        CheckSize(codec.Info, name, options.Size is null ? options.Limit : Shape.LargestGrid);
         var (width, depth) = Cells(codec.Info, options);
         CheckCells(width, depth, name, options.Limit);
         var greys = Greys(codec, name);

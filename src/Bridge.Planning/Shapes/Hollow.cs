@@ -16,17 +16,17 @@ public static class Hollow
         ArgumentOutOfRangeException.ThrowIfLessThan(wall, 1);
         var roof = shape.Layers == 1 ? 0 : wall;
         var hollow = new ShapeBuilder(shape.Width, shape.Depth, shape.Layers);
-        var depths = new Queue<bool[]>(); // of the present layer and those that must be solid above it
+        var depths = new Queue<CellSet>(); // of the present layer and those that must be solid above it
         for (var layer = 0; layer <= roof; layer++)
-            depths.Enqueue(Deep(shape, layer, wall));
+            depths.Enqueue(CellSet.Of(shape, layer).Shrunk(wall));
         for (var layer = 0; layer < shape.Layers; layer++)
         {
             var cells = shape.LayerCells(layer);
             for (var i = 0; i < cells.Length; i++)
-                if (Shape.HeadOf(cells[i]) is { } head && !depths.All(deep => deep[i]))
-                    hollow.Work(new Cell(i % shape.Width, i / shape.Width), layer, head);
+                if (Shape.HeadOf(cells[i]) is { } head && new Cell(i % shape.Width, i / shape.Width) is var cell && !depths.All(deep => deep[cell.X, cell.Y]))
+                    hollow.Work(cell, layer, head);
             depths.Dequeue();
-            depths.Enqueue(Deep(shape, layer + 1 + roof, wall));
+            depths.Enqueue(CellSet.Of(shape, layer + 1 + roof).Shrunk(wall));
         }
         return hollow.Build();
     }
@@ -42,25 +42,5 @@ public static class Hollow
         if (hollow.Count(Head.A) + hollow.Count(Head.B) == shape.Count(Head.A) + shape.Count(Head.B))
             options.Caution?.Invoke($"{name}: nothing is thicker than the walls; it stays as it is.");
         return hollow;
-    }
-
-    // The cells around which all within the wall's thickness, along X and Y, are worked.
-    private static bool[] Deep(Shape shape, int layer, int wall)
-    {
-        var cells = shape.LayerCells(layer);
-        var deep = new bool[shape.Width * shape.Depth];
-        if (cells.IsEmpty)
-            return deep;
-        var runs = new int[deep.Length]; // worked cells of the row in a row, up to here
-        for (var i = 0; i < deep.Length; i++)
-            runs[i] = cells[i] == Shape.Empty ? 0 : i % shape.Width == 0 ? 1 : runs[i - 1] + 1;
-        for (var x = wall; x < shape.Width - wall; x++)
-            for (int y = 0, run = 0; y < shape.Depth; y++)
-            {
-                run = runs[y * shape.Width + x + wall] > 2 * wall ? run + 1 : 0;
-                if (run > 2 * wall)
-                    deep[(y - wall) * shape.Width + x] = true;
-            }
-        return deep;
     }
 }

@@ -8,6 +8,9 @@ public sealed class Shape
     /// <summary>Most cells along an axis, and most layers: 4096.</summary>
     public const int MaxSide = 4096;
 
+    /// <summary>The grid of the longest sides that a shape may have.</summary>
+    public static Grid LargestGrid { get; } = new(MaxSide, MaxSide, MaxSide);
+
     /// <summary>Most cells of the whole volume, empty ones too: 100 million.</summary>
     public const long MaxCells = 100_000_000;
 

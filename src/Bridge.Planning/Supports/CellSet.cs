@@ -71,6 +71,23 @@ internal sealed class CellSet
         return left;
     }
 
+    /// <summary>The cells around which all within so many along X and along Y are in it.</summary>
+    public CellSet Shrunk(int by)
+    {
+        var shrunk = new CellSet(Width, Depth);
+        var runs = new int[_cells.Length]; // cells in a row, up to here
+        for (var place = 0; place < _cells.Length; place++)
+            runs[place] = !_cells[place] ? 0 : place % Width == 0 ? 1 : runs[place - 1] + 1;
+        for (var x = by; x < Width - by; x++)
+            for (int y = 0, run = 0; y < Depth; y++)
+            {
+                run = runs[y * Width + x + by] > 2 * by ? run + 1 : 0;
+                if (run > 2 * by)
+                    shrunk[x, y - by] = true;
+            }
+        return shrunk;
+    }
+
     /// <summary>The same cells as the proof of a job knows them.</summary>
     public LayerCells ToLayerCells()
     {

@@ -67,7 +67,7 @@ internal sealed class Dialogue
     public void Tick(TimeSpan now) => _link.Tick(now);
 
     /// <summary>Takes note that nobody listened to the device for a while, ending now.</summary>
-    public void Excuse(TimeSpan absence) => _link.Excuse(absence);
+    public void Excuse(TimeSpan absence, TimeSpan now) => _link.Excuse(absence, now);
 
     /// <summary>Asks, if <see cref="CanAsk"/>; an answer that is still awaited is given up.</summary>
     public void Ask<T>(in T question, TimeSpan now)

@@ -149,7 +149,7 @@ public sealed class RunController
         _lastTick = now;
         if (absence <= TimeSpan.Zero)
             return;
-        _dialogue.Excuse(absence);
+        _dialogue.Excuse(absence, now);
         _procedure.Excuse(absence);
     }
 

@@ -152,11 +152,11 @@ public sealed class LinkSender
     }
 
     /// <summary>Takes note that the host did not listen for a while, ending now: that is not the board's silence.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">It is negative.</exception>
-    public void Excuse(TimeSpan absence)
+    /// <exception cref="ArgumentOutOfRangeException">The absence is negative.</exception>
+    public void Excuse(TimeSpan absence, TimeSpan now)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(absence, TimeSpan.Zero);
-        _lastHeard += absence;
+        _lastHeard = Earliest(_lastHeard + absence, now);
     }
 
     /// <summary>Ends the session on this side, for instance when the line has closed. Nothing is sent.</summary>

@@ -255,12 +255,25 @@ public class LinkSenderTests
     public void Time_in_which_the_host_did_not_listen_does_not_count_as_silence()
     {
         var host = HostEnd.Opened(new LinkSettings { SilenceLimit = HostEnd.Ms(1000) });
-        host.Link.Excuse(HostEnd.Ms(500));
+        host.Link.Excuse(HostEnd.Ms(500), HostEnd.Ms(600));
         host.Link.Tick(HostEnd.Ms(1509));
         Assert.Equal(LinkState.Open, host.Link.State);
         host.Link.Tick(HostEnd.Ms(1510));
         Assert.Equal((LinkState.Failed, LinkFault.Silent), (host.Link.State, host.Link.Fault));
-        Assert.Throws<ArgumentOutOfRangeException>(() => host.Link.Excuse(HostEnd.Ms(-1)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => host.Link.Excuse(HostEnd.Ms(-1), HostEnd.Ms(2000)));
+    }
+
+    [Fact]
+    public void However_long_the_host_was_away_silence_counts_from_what_it_hears_as_it_comes_back()
+    {
+        var host = HostEnd.Opened(new LinkSettings { SilenceLimit = HostEnd.Ms(1000) });
+        host.HearStatus(0, 600_000);
+        host.Link.Excuse(HostEnd.Ms(599_000), HostEnd.Ms(600_000));
+        Assert.Equal(HostEnd.Ms(600_000), host.Link.LastHeard);
+        host.Link.Tick(HostEnd.Ms(600_999));
+        Assert.Equal(LinkState.Open, host.Link.State);
+        host.Link.Tick(HostEnd.Ms(601_000));
+        Assert.Equal(LinkFault.Silent, host.Link.Fault);
     }
 
     [Fact]
