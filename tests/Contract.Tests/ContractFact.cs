@@ -13,18 +13,33 @@ public sealed class ContractFactAttribute : FactAttribute;
 [AttributeUsage(AttributeTargets.Method)]
 public sealed class ContractTheoryAttribute : TheoryAttribute;
 
-/// <summary>Marks the tests of a device that this machine must be able to build.</summary>
+/// <summary>Marks the tests of a device that not every machine can make.</summary>
 [AttributeUsage(AttributeTargets.Class)]
-public sealed class NeedsCompilerAttribute : Attribute
+public abstract class NeedsAttribute : Attribute
 {
-    internal static string? IsMissing(ITestMethod method) =>
-        method.TestClass.Class.GetCustomAttributes(typeof(NeedsCompilerAttribute)).Any() ? NativeCore.IsMissingBecause : null;
+    /// <summary>Why it cannot be made here; null where it can.</summary>
+    public abstract string? MissingBecause { get; }
+
+    internal static string? IsMissing(ITestMethod method) => method.TestClass.Class.ToRuntimeType().GetCustomAttributes(typeof(NeedsAttribute), inherit: true)
+        .OfType<NeedsAttribute>().Select(needs => needs.MissingBecause).FirstOrDefault(reason => reason is not null);
+}
+
+/// <summary>Marks the tests of the native core.</summary>
+public sealed class NeedsCompilerAttribute : NeedsAttribute
+{
+    public override string? MissingBecause => NativeCore.IsMissingBecause;
+}
+
+/// <summary>Marks the tests of the emulated board.</summary>
+public sealed class NeedsEmulatorAttribute : NeedsAttribute
+{
+    public override string? MissingBecause => Board.Emulator.Toolchain.Missing;
 }
 
 public sealed class ContractFactDiscoverer(IMessageSink sink) : FactDiscoverer(sink)
 {
     protected override IXunitTestCase CreateTestCase(ITestFrameworkDiscoveryOptions discoveryOptions, ITestMethod testMethod, IAttributeInfo factAttribute) =>
-        NeedsCompilerAttribute.IsMissing(testMethod) is { } reason
+        NeedsAttribute.IsMissing(testMethod) is { } reason
             ? new XunitSkippedDataRowTestCase(DiagnosticMessageSink, discoveryOptions.MethodDisplayOrDefault(),
                 discoveryOptions.MethodDisplayOptionsOrDefault(), testMethod, reason)
             : base.CreateTestCase(discoveryOptions, testMethod, factAttribute);
@@ -34,7 +49,7 @@ public sealed class ContractTheoryDiscoverer(IMessageSink sink) : TheoryDiscover
 {
     public override IEnumerable<IXunitTestCase> Discover(
         ITestFrameworkDiscoveryOptions discoveryOptions, ITestMethod testMethod, IAttributeInfo theoryAttribute) =>
-        NeedsCompilerAttribute.IsMissing(testMethod) is { } reason
+        NeedsAttribute.IsMissing(testMethod) is { } reason
             ? [new XunitSkippedDataRowTestCase(DiagnosticMessageSink, discoveryOptions.MethodDisplayOrDefault(),
                 discoveryOptions.MethodDisplayOptionsOrDefault(), testMethod, reason)]
             : base.Discover(discoveryOptions, testMethod, theoryAttribute);

@@ -17,3 +17,5 @@ public class MockJobs() : JobContract(MockUnderTest.Maker);
 public class MockStores() : StoreContract(MockUnderTest.Maker);
 
 public class MockJogging() : JogContract(MockUnderTest.Maker);
+
+public class MockButton() : ButtonContract(MockUnderTest.Maker);

@@ -26,3 +26,6 @@ public class NativeStores() : StoreContract(NativeUnderTest.Maker);
 
 [NeedsCompiler]
 public class NativeJogging() : JogContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeButton() : ButtonContract(NativeUnderTest.Maker);

@@ -13,8 +13,8 @@ internal sealed partial class Controller
     private readonly Gantry _gantry;
     private readonly FaultSchedule _faults;
     private readonly int _capacity;
-    private readonly DeviceSetup _setup = new();
     private readonly Player _player;
+    private DeviceSetup _setup = new();
     private HashSet<AxisName> _referenced = [];
     private Acts? _acts;
     private Referencing? _referencing;
@@ -25,9 +25,14 @@ internal sealed partial class Controller
     private double _now;
     private double _suspendedSince;
 
-    public Controller(Gantry gantry, FaultSchedule faults, int capacity)
+    /// <param name="gantry">What it drives; its drivers are off.</param>
+    /// <param name="faults">What goes wrong.</param>
+    /// <param name="capacity">Records that its queue holds.</param>
+    /// <param name="store">Its lasting memory.</param>
+    /// <param name="cause">Why it is aborted at first.</param>
+    public Controller(Gantry gantry, FaultSchedule faults, int capacity, JobStore store, StateCause cause)
     {
-        (_gantry, _faults, _capacity) = (gantry, faults, capacity);
+        (_gantry, _faults, _capacity, Store, Cause) = (gantry, faults, capacity, store, cause);
         _player = new Player(gantry);
     }
 
@@ -36,7 +41,7 @@ internal sealed partial class Controller
 
     public MachineState State { get; private set; } = MachineState.Aborted;
 
-    public StateCause Cause { get; private set; } = StateCause.PowerOn;
+    public StateCause Cause { get; private set; }
 
     public Execution? Run => _run;
 
@@ -53,12 +58,13 @@ internal sealed partial class Controller
     public bool MindsSilence => NeedsTheLine && (State == MachineState.Resetting || _run is not { IsStored: true, HasEnded: false });
 
     /// <summary>The stored job.</summary>
-    public JobStore Store { get; } = new();
+    public JobStore Store { get; }
 
     public bool IsWorking => _penIsDown || (_player.IsBusy && _player.Kind == ActKind.WorkDots);
 
     /// <summary>When something happens next by itself; infinite for never.</summary>
-    public double NextEvent => Math.Min(Math.Min(_player.NextEvent, _leaveEnds), Math.Min(_faults.NextEvent, SuspendedTooLong));
+    public double NextEvent => Math.Min(_button.NextEvent,
+        Math.Min(Math.Min(_player.NextEvent, _leaveEnds), Math.Min(_faults.NextEvent, SuspendedTooLong)));
 
     public BoardInputs Inputs
     {
@@ -89,11 +95,14 @@ internal sealed partial class Controller
     public void AdvanceTo(double now)
     {
         LookAtInputs();
+        _button.Look(_gantry.StartIsPressed, now);
         while (NextEvent <= now + 1e-9)
         {
             _now = Math.Max(_now, NextEvent);
             _faults.AdvanceTo(_now);
-            if (_now >= SuspendedTooLong)
+            if (_button.HasBeenPressed(_now) && !HasHost)
+                Press();
+            else if (_now >= SuspendedTooLong)
                 Enter(MachineState.Holding, Cause);
             else if (_now >= _leaveEnds)
                 EndJogging();
@@ -137,7 +146,7 @@ internal sealed partial class Controller
             return Answer.WrongState;
         if (_setup.Machine is not { } machine || _acts is not { } acts)
             return Answer.NotReferenced;
-        var answer = Store.Find(_setup.Digest, machine.Width, out var image);
+        var answer = Store.Find(_setup, _now, out var image);
         if (answer == Answer.Accepted)
             _run = new Execution(machine, acts, runId, uint.MaxValue, 0, new StoredRecords(image!, machine.Grid));
         return answer;
@@ -148,8 +157,17 @@ internal sealed partial class Controller
     {
         if (State is not (MachineState.Stopped or MachineState.Aborted or MachineState.Idle))
             return Answer.WrongState;
-        return _setup.Machine is { } machine ? Store.Begin(length, _setup.Digest, machine.Width) : Answer.NoSetup;
+        return _setup.Machine is null ? Answer.NoSetup : Store.Begin(length, _setup, _now);
     }
+
+    /// <summary>Takes octets of a job that is being written.</summary>
+    public Answer TakeStored(ushort offset, ReadOnlySpan<byte> octets) => Store.Take(offset, octets, _now);
+
+    /// <summary>Ends the writing of a job.</summary>
+    public Answer CommitStored(ushort imageFcs) => Store.Commit(imageFcs, _now);
+
+    /// <summary>Hears what is to be read of the stored job.</summary>
+    public Answer Ask(StoreRead read) => Store.Ask(read, _now);
 
     public Answer Take(uint firstIndex, ReadOnlySpan<byte> octets)
     {

@@ -10,22 +10,35 @@ namespace Bridge.Mock;
 /// </summary>
 internal sealed class DeviceSetup
 {
-    private readonly SetAxis?[] _axes = new SetAxis?[3];
-    private readonly SetHead?[] _heads = new SetHead?[2];
+    private readonly SetAxis?[] _axes;
+    private readonly SetHead?[] _heads;
     private SetMachine? _machine;
     private Machine? _made;
+
+    public DeviceSetup()
+        : this(new SetAxis?[3], new SetHead?[2], null)
+    {
+    }
+
+    private DeviceSetup(SetAxis?[] axes, SetHead?[] heads, SetMachine? machine) => (_axes, _heads, _machine) = (axes, heads, machine);
 
     /// <summary>How long the line may be silent in motion; zero before the machine is set.</summary>
     public TimeSpan LineTimeout => TimeSpan.FromMilliseconds(_machine?.LineTimeoutMs ?? 0);
 
     /// <summary>Octets of a record; zero before the machine is set.</summary>
-    public int RecordLength => _machine is { } machine ? WidthOf(machine).Bytes : 0;
+    public int RecordLength => Width.Bytes;
+
+    /// <summary>The width of records; none before the machine is set.</summary>
+    public RecordWidth Width => _machine is { } machine ? WidthOf(machine) : default;
 
     /// <summary>The machine, once it and all its axes and heads are set; null before.</summary>
     public Machine? Machine => _made ??= IsComplete(out var machine) ? Make(machine) : null;
 
     /// <summary>The digest of the machine file that the host has read.</summary>
     public DigestPrefix Digest => _machine?.Digest ?? default;
+
+    /// <summary>The same, to be kept while this one changes.</summary>
+    public DeviceSetup Copy() => new([.. _axes], [.. _heads], _machine);
 
     public void Set(SetMachine machine)
     {

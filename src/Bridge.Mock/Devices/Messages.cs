@@ -16,9 +16,9 @@ internal static class Messages
             ? controller.Take(records.FirstIndex, records.Octets)
             : Answer.BadValue,
         MessageType.StoreBegin => StoreBegin.TryRead(body, out var store) ? controller.BeginStoring(store.ImageLength) : Answer.BadValue,
-        MessageType.StoreData => StoreData.TryRead(body, out var data) ? controller.Store.Take(data.Offset, data.Octets) : Answer.BadValue,
-        MessageType.StoreCommit => StoreCommit.TryRead(body, out var commit) ? controller.Store.Commit(commit.ImageFcs) : Answer.BadValue,
-        MessageType.StoreRead => StoreRead.TryRead(body, out var read) ? controller.Store.Ask(read) : Answer.BadValue,
+        MessageType.StoreData => StoreData.TryRead(body, out var data) ? controller.TakeStored(data.Offset, data.Octets) : Answer.BadValue,
+        MessageType.StoreCommit => StoreCommit.TryRead(body, out var commit) ? controller.CommitStored(commit.ImageFcs) : Answer.BadValue,
+        MessageType.StoreRead => StoreRead.TryRead(body, out var read) ? controller.Ask(read) : Answer.BadValue,
         MessageType.BeginStored => BeginStored.TryRead(body, out var stored) ? controller.BeginStored(stored.RunId) : Answer.BadValue,
         _ => Answer.UnknownMessage,
     };

@@ -17,6 +17,7 @@ public sealed class MockDevice
     private readonly FaultSchedule _faults;
     private readonly Controller _controller;
     private readonly bool _isSilent;
+    private readonly ResetReason _resetReason;
     private byte _answerNumber;
     private Answer _answer;
     private TimeSpan _now;
@@ -27,12 +28,17 @@ public sealed class MockDevice
     /// <param name="gantry">What it drives.</param>
     /// <param name="faults">What goes wrong in it; by default nothing.</param>
     public MockDevice(Gantry gantry, MockFaults? faults = null)
+        : this(gantry, new FaultSchedule(faults ?? MockFaults.None, gantry), faults is { IsSilent: true }, new JobStore(), ResetReason.PowerOn, default)
     {
-        Gantry = gantry;
-        _faults = new FaultSchedule(faults ?? MockFaults.None, gantry);
-        _isSilent = faults is { IsSilent: true };
-        _controller = new Controller(gantry, _faults, QueueRecords);
+    }
+
+    private MockDevice(Gantry gantry, FaultSchedule faults, bool isSilent, JobStore store, ResetReason reason, TimeSpan now)
+    {
+        (Gantry, _faults, _isSilent, _resetReason, _now) = (gantry, faults, isSilent, reason, now);
+        gantry.DriversAreOn = false;
+        _controller = new Controller(gantry, faults, QueueRecords, store, reason == ResetReason.Watchdog ? StateCause.Watchdog : StateCause.PowerOn);
         _controller.StateChanged += SendStatus;
+        _controller.AdvanceTo(now.TotalSeconds);
     }
 
     /// <summary>Records that its queue holds.</summary>
@@ -98,7 +104,7 @@ public sealed class MockDevice
 
     private TimeSpan StatusDue => _link.IsOpen && _controller.IsBusy ? _lastStatus + StatusInterval : TimeSpan.MaxValue;
 
-    private TimeSpan SilenceDue => _controller.MindsSilence ? _lastHeard + _controller.LineTimeout : TimeSpan.MaxValue;
+    private TimeSpan SilenceDue => _link.IsOpen && _controller.MindsSilence ? _lastHeard + _controller.LineTimeout : TimeSpan.MaxValue;
 
     /// <summary>
     /// Goes on up to a time since its beginning. What it says on the way is in <see cref="Take"/>, all of it as of that time.
@@ -128,6 +134,17 @@ public sealed class MockDevice
         }
 
         AdvanceTo(now);
+    }
+
+    /// <summary>
+    /// The device after a reset at a time since its beginning: the gantry stays as it is and so does the stored job; all else is forgotten. This one is
+    /// not to be used any more.
+    /// </summary>
+    public MockDevice Restart(ResetReason reason, TimeSpan now)
+    {
+        AdvanceTo(now);
+        _controller.Store.LosePower(_now.TotalSeconds);
+        return new MockDevice(Gantry, _faults, _isSilent, _controller.Store, reason, _now);
     }
 
     /// <summary>Takes the octets that it has sent since the last time; the span stands until the device goes on.</summary>
@@ -169,7 +186,7 @@ public sealed class MockDevice
             return;
         var isOurs = hello.WireVersion == Hello.CurrentVersion;
         if (isOurs)
-            _lastHeard = _now;
+            (_lastHeard, _controller.HasHost) = (_now, true);
         if (isOurs && _link.Open(hello.Token))
         {
             (_answerNumber, _answer) = (0, Answer.Accepted);
@@ -186,7 +203,7 @@ public sealed class MockDevice
             MaxContent = FrameFormat.MaxContent,
             QueueRecords = QueueRecords,
             StoreBytes = JobStore.Bytes,
-            ResetReason = ResetReason.PowerOn,
+            ResetReason = _resetReason,
             State = State,
         });
     }

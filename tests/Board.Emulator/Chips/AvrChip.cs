@@ -16,6 +16,7 @@ public sealed unsafe class AvrChip : IDisposable
     public const int InterruptEntryCycles = 7;
 
     private const int FlashBytes = 32 * 1024;
+    private const int EepromBytes = 1024;
     private const ushort ResetFlags = 0x54; // MCUSR in data space (DS40002061A, register summary)
 
     private readonly Agenda agenda = new();
@@ -42,8 +43,10 @@ public sealed unsafe class AvrChip : IDisposable
         self = GCHandle.Alloc(this);
         Keep(agenda.Save);
         Keep(SaveTimer);
+        Keep(SaveEeprom);
         Pins = new AvrPins(this);
         Serial = new AvrSerial(this);
+        _ = new AvrEepromWrites(this);
         Reset(ResetCause.PowerOn);
     }
 
@@ -117,10 +120,19 @@ public sealed unsafe class AvrChip : IDisposable
         *place = jumpToItself;
     }
 
-    /// <summary>An octet of data space: registers, I/O, SRAM from 0100h to 08FFh.</summary>
+    /// <summary>An octet of data space: registers, I/O, SRAM from 0100h to 08FFh. To read a register may change it.</summary>
     public byte ReadData(ushort address) => Simavr.ReadData(chip, address);
 
+    /// <summary>Octets of SRAM, as they are at this moment.</summary>
+    public ReadOnlySpan<byte> Memory(ushort address, int count) => AvrLayout.Memory(chip).Slice(address, count);
+
     public void WriteData(ushort address, byte value) => Simavr.WriteData(chip, address, value);
+
+    internal void WriteFlash(int address, ReadOnlySpan<byte> octets)
+    {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(address + octets.Length, FlashBytes);
+        octets.CopyTo(AvrLayout.Flash(chip, FlashBytes)[address..]);
+    }
 
     /// <summary>The EEPROM's octets from an address on.</summary>
     public byte[] ReadEeprom(int address, int count)
@@ -203,6 +215,12 @@ public sealed unsafe class AvrChip : IDisposable
         SetTimer();
     }
 
+    private Action SaveEeprom()
+    {
+        var saved = ReadEeprom(0, EepromBytes);
+        return () => WriteEeprom(0, saved);
+    }
+
     private Action SaveTimer()
     {
         var saved = timerSet;
@@ -222,7 +240,7 @@ public sealed unsafe class AvrChip : IDisposable
     private void EepromDo(char direction, int address, ReadOnlySpan<byte> octets)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(address);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(address + octets.Length, 1024);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(address + octets.Length, EepromBytes);
         fixed (byte* place = octets)
         {
             var request = new EepromRequest { Octets = place, Address = (ushort)address, Count = (uint)octets.Length };

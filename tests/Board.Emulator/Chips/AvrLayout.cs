@@ -11,6 +11,7 @@ internal static unsafe class AvrLayout
     private const int StateOffset = 60;
     private const int FrequencyOffset = 64;
     private const int CycleOffset = 80;
+    private const int RunLimitOffset = 96;
     private const int RunOffset = 160;
     private const int SleepOffset = 168;
     private const int ProgramCounterOffset = 204;
@@ -25,6 +26,8 @@ internal static unsafe class AvrLayout
     private const int MostSignals = 10_000;
     private const int FreshFrequency = 1_000_000;
     private const int Running = 2;
+    private const ulong OneInstruction = 1;
+    private const ulong MostCyclesOfAStep = 100_000;
 
     private static readonly nint Normal = AddressOf("avr_callback_run_raw");
 
@@ -42,6 +45,8 @@ internal static unsafe class AvrLayout
 
     /// <summary>The instruction that is next, in flash.</summary>
     public static ushort* NextInstruction(nint chip) => (ushort*)(*(byte**)(chip + FlashOffset) + *(uint*)(chip + ProgramCounterOffset));
+
+    public static Span<byte> Flash(nint chip, int octets) => new(*(void**)(chip + FlashOffset), octets);
 
     /// <summary>Registers, I/O and SRAM.</summary>
     public static Span<byte> Memory(nint chip) => new(*(void**)(chip + MemoryOffset), LastOfMemory + 1);
@@ -62,6 +67,8 @@ internal static unsafe class AvrLayout
             throw Refused("the state is not where it should be");
         if (Cycle(chip) != 0)
             throw Refused("the cycle counter is not where it should be");
+        if (*(ulong*)(chip + RunLimitOffset) != OneInstruction)
+            throw Refused("the limit of a step is not where it should be");
         if (*(ushort*)(chip + LastOfMemoryOffset) != LastOfMemory || *(void**)(chip + MemoryOffset) == null)
             throw Refused("the memory is not where it should be");
         if (Signals(chip) is < 1 or > MostSignals)
@@ -71,6 +78,8 @@ internal static unsafe class AvrLayout
         if (*(nint*)(chip + SleepOffset) != AddressOf("avr_callback_sleep_raw"))
             throw Refused("the sleep function is not where it should be");
         *(uint*)(chip + FrequencyOffset) = frequencyHz;
+        // A step then ends at the next timer or interrupt and not after one instruction: all comes at the same cycles, three times as fast.
+        *(ulong*)(chip + RunLimitOffset) = MostCyclesOfAStep;
         *(nint*)(chip + SleepOffset) = AddressOf("avr_pending_sleep_usec");
     }
 

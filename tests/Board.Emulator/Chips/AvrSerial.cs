@@ -81,11 +81,12 @@ public sealed unsafe class AvrSerial
 
     private Action Save()
     {
-        var (free, inReset, left, most, count) = (lineFree, generation, waiting, MostWaiting, sent.Count);
+        var (free, inReset, left, most, octets) = (lineFree, generation, waiting, MostWaiting, sent.ToArray());
         return () =>
         {
             (lineFree, generation, waiting, MostWaiting) = (free, inReset, left, most);
-            sent.RemoveRange(count, Math.Max(0, sent.Count - count));
+            sent.Clear();
+            sent.AddRange(octets);
         };
     }
 

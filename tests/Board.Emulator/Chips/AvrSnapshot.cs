@@ -4,7 +4,6 @@ namespace Board.Emulator;
 
 /// <summary>
 /// A moment of an emulated chip and its wires, to which it can be taken back: ten thousand trials need one way up to the moment that they begin at.
-/// What a gantry's heads have worked stays worked.
 /// </summary>
 public sealed unsafe partial class AvrSnapshot
 {

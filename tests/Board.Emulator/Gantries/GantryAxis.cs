@@ -8,6 +8,7 @@ public sealed class GantryAxis
     private readonly bool endstopAtMax;
     private int motor;
     private int closesIn = -1; // steps; less than 0: by its place alone
+    private (int Least, int Most) frame = (int.MinValue, int.MaxValue);
 
     /// <param name="start">Where the carriage stands at first.</param>
     /// <param name="endstopPlace">Where the endstop is reached.</param>
@@ -32,32 +33,51 @@ public sealed class GantryAxis
     /// <summary>A wire that is cut reads as reached.</summary>
     public bool IsWireCut { get; set; }
 
+    /// <summary>An endstop that sticks never reads as reached.</summary>
+    public bool IsStuckOpen { get; set; }
+
+    /// <summary>Steps against an end of the frame: there must be none.</summary>
+    public long StepsStalled { get; private set; }
+
     public bool IsReached => closesIn == 0 || IsAtEndstop;
 
     private bool IsAtEndstop => endstopAtMax ? Carriage >= endstopPlace : Carriage <= endstopPlace;
 
-    public bool ReadsReached => IsReached || IsWireCut;
+    public bool ReadsReached => (IsReached && !IsStuckOpen) || IsWireCut;
 
     public void Step(bool up, bool hasPower)
     {
         (Up, Down) = up ? (Up + 1, Down) : (Up, Down + 1);
-        if (closesIn == 0 || (IsAtEndstop && up == endstopAtMax))
+        if (ReadsReached && (closesIn == 0 || (IsAtEndstop && up == endstopAtMax)))
             StepsIntoEndstop++;
         if (closesIn > 0)
             closesIn--;
         if (!hasPower)
             return;
         motor += up ? 1 : -1;
+        if (motor < frame.Least || motor - play > frame.Most)
+        {
+            StepsStalled++;
+            motor += up ? -1 : 1;
+        }
         Carriage = Math.Clamp(Carriage, motor - play, motor);
     }
+
+    /// <summary>Where the carriage can go at all; by default it has no end.</summary>
+    public void SetFrame(int least, int most) => frame = (least, most);
 
     internal void CloseAfter(int steps) => closesIn = steps;
 
     public Action Save()
     {
         var closing = closesIn;
-        var (savedMotor, carriage, up, down, into, isCut) = (motor, Carriage, Up, Down, StepsIntoEndstop, IsWireCut);
-        return () => (motor, Carriage, Up, Down, StepsIntoEndstop, IsWireCut, closesIn) = (savedMotor, carriage, up, down, into, isCut, closing);
+        var (savedMotor, carriage, up, down, into, stalled) = (motor, Carriage, Up, Down, StepsIntoEndstop, StepsStalled);
+        var (isCut, isStuck) = (IsWireCut, IsStuckOpen);
+        return () =>
+        {
+            (motor, Carriage, Up, Down, StepsIntoEndstop, StepsStalled) = (savedMotor, carriage, up, down, into, stalled);
+            (IsWireCut, IsStuckOpen, closesIn) = (isCut, isStuck, closing);
+        };
     }
 
     /// <summary>A hand moves the carriage, motor and all.</summary>

@@ -23,6 +23,12 @@ public sealed class GantryHead(bool isPen)
     /// <summary>Pulses that no servo is made for.</summary>
     public long BadPulses { get; private set; }
 
+    internal Action Save()
+    {
+        var (works, pulse, period, bad, rose) = (Works, PulseUs, PeriodUs, BadPulses, roseAt);
+        return () => (Works, PulseUs, PeriodUs, BadPulses, roseAt) = (works, pulse, period, bad, rose);
+    }
+
     public void Take(bool isHigh, ulong cycle)
     {
         if (!isPen)

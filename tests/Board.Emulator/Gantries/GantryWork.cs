@@ -55,6 +55,24 @@ public sealed class GantryWork
             NoteDot(head);
     }
 
+    internal Action Save()
+    {
+        var (dots, drawn, all, cells, spoiled) = (dotBegan.ToArray(), strokes.ToArray(), allStrokes.ToArray(), worked.ToArray(), SpoiledDots);
+        var lengths = drawn.Select(stroke => stroke?.Places.Count ?? 0).ToArray();
+        return () =>
+        {
+            dots.CopyTo(dotBegan, 0);
+            drawn.CopyTo(strokes, 0);
+            for (var head = 0; head < drawn.Length; head++)
+                drawn[head]?.Places.RemoveRange(lengths[head], drawn[head]!.Places.Count - lengths[head]);
+            allStrokes.Clear();
+            allStrokes.AddRange(all);
+            worked.Clear();
+            worked.AddRange(cells);
+            SpoiledDots = spoiled;
+        };
+    }
+
     private void NotePen(int head)
     {
         if (!gantry.Heads[head].Works)

@@ -35,6 +35,9 @@ public sealed class VirtualGantry
         chip.Pins.Changed += OnPin;
         foreach (var axis in axes)
             chip.Keep(axis.Save);
+        foreach (var head in heads)
+            chip.Keep(head.Save);
+        chip.Keep(Work.Save);
         chip.Keep(Save);
     }
 
@@ -87,6 +90,13 @@ public sealed class VirtualGantry
         ShowEndstop(axis);
     }
 
+    /// <summary>An endstop sticks and never reads as reached, or works again.</summary>
+    public void StickEndstop(int axis, bool isStuck)
+    {
+        axes[axis].IsStuckOpen = isStuck;
+        ShowEndstop(axis);
+    }
+
     /// <summary>A hand moves a carriage.</summary>
     public void Push(int axis, int steps)
     {
@@ -103,13 +113,14 @@ public sealed class VirtualGantry
 
     private Action Save()
     {
-        var (last, noAxis, without, shorts, isOpen, count) = (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen, steps.Count);
-        var rose = (ulong[])roseAt.Clone();
+        var (last, noAxis, without, shorts, isOpen) = (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen);
+        var (rose, edges) = ((ulong[])roseAt.Clone(), steps.ToArray());
         return () =>
         {
             (LastStep, StepsOfNoAxis, StepsWithoutDrivers, ShortPulses, IsEStopOpen) = (last, noAxis, without, shorts, isOpen);
             rose.CopyTo(roseAt, 0);
-            steps.RemoveRange(count, Math.Max(0, steps.Count - count));
+            steps.Clear();
+            steps.AddRange(edges);
         };
     }
 

@@ -12,11 +12,11 @@ public abstract class HoldContract(DeviceMaker make)
 
     private static readonly Record[] Job =
     [
-        Record.Row(N, Head.A, new Cell(1, 1), 0, 9),
-        Record.Line(Head.A, new Cell(6, 4)),
-        Record.Patch(Head.B, new Cell(3, 3), 3, 2, PatchWay.AlongY),
-        Record.Wait(N, 2),
-        Record.Go(Head.A, new Cell(12, 12)),
+        Record.Row(N, Head.A, new Cell(1, 1), 0, 4),
+        Record.Line(Head.A, new Cell(3, 4)),
+        Record.Patch(Head.B, new Cell(3, 3), 2, 2, PatchWay.AlongY),
+        Record.Wait(N, 1),
+        Record.Go(Head.A, new Cell(9, 9)),
         Record.End,
     ];
 
@@ -46,7 +46,7 @@ public abstract class HoldContract(DeviceMaker make)
         host.Reach(MachineState.Held, 2);
         Assert.False(host.Last.Working);
         var (cells, x) = (host.Worked.Count, device.PlaceOf(Bridge.Mock.AxisName.X));
-        host.Pass(0.5);
+        host.Pass(0.15);
         Assert.Equal((MachineState.Held, cells, x), (host.State, host.Worked.Count, device.PlaceOf(Bridge.Mock.AxisName.X)));
         host.Said.Clear();
         Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));

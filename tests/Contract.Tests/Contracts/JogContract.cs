@@ -16,10 +16,10 @@ public abstract class JogContract(DeviceMaker make)
         var host = new Host(device, ContractMachines.Plotter);
         host.GetReady();
         var from = device.PlaceOf(axis);
-        Jog(host, axis, up: true, seconds: 0.5);
+        Jog(host, axis, up: true, seconds: 0.25);
         var there = device.PlaceOf(axis);
-        Assert.True(there > from + 100, $"{from} to {there}"); // 30 mm/s by 40 steps/mm by half a second, at most
-        Assert.True(there < from + 620, $"{from} to {there}");
+        Assert.True(there > from + 100, $"{from} to {there}"); // 60 mm/s by 40 steps/mm by a quarter of a second, at most
+        Assert.True(there < from + 660, $"{from} to {there}");
         host.Pass(0.1);
         var rest = device.PlaceOf(axis);
         host.Pass(0.5);

@@ -138,10 +138,10 @@ public abstract class RecordContract(DeviceMaker make)
     {
         using var device = make(ContractMachines.Plotter, 8);
         var host = new Host(device, ContractMachines.Plotter);
-        host.Bring(MachineState.Suspended);
-        Assert.Equal((StateCause.Starved, 1u), (host.Last.Cause, host.Last.RecordsDone));
+        Starve(host);
         Assert.False(host.Last.Working);
-        Assert.Equal(Answer.Accepted, host.TellRecords(1, Record.End));
+        host.Said.Clear();
+        Assert.Equal(Answer.Accepted, host.TellRecords(1, Situation.Job[1..]));
         host.Reach(MachineState.Complete);
         Assert.Equal([MachineState.Unsuspending, MachineState.Execute, MachineState.Completing, MachineState.Complete],
             host.StatesSaid.SkipWhile(state => state == MachineState.Suspended));
@@ -152,15 +152,26 @@ public abstract class RecordContract(DeviceMaker make)
     {
         using var device = make(ContractMachines.Plotter, 9);
         var host = new Host(device, ContractMachines.Plotter);
-        host.Bring(MachineState.Suspended);
+        Starve(host);
         var since = device.Now;
         host.Reach(MachineState.Held);
         Assert.Equal(StateCause.Starved, host.Last.Cause);
         Assert.InRange((device.Now - since).TotalSeconds, 0.28, 0.36);
-        Assert.Equal(Answer.Accepted, host.TellRecords(1, Record.End));
+        Assert.Equal(Answer.Accepted, host.TellRecords(1, Situation.Job[1..]));
         host.Pass(0.5);
         Assert.Equal(MachineState.Held, host.State);
         Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
+    }
+
+    /// <summary>One record of a run, and then no more.</summary>
+    private static void Starve(Host host)
+    {
+        host.GetReady();
+        Assert.Equal(Answer.Accepted, host.Tell(new Begin(9, (uint)Situation.Job.Length)));
+        Assert.Equal(Answer.Accepted, host.TellRecords(0, Situation.Job[0]));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Start));
+        host.Reach(MachineState.Suspended);
+        Assert.Equal((StateCause.Starved, 1u), (host.Last.Cause, host.Last.RecordsDone));
     }
 }

@@ -27,27 +27,44 @@ internal static class Situation
         Record.Row(N, Head.A, new Cell(0, 0), 0, 16), Record.Patch(Head.A, new Cell(2, 2), 4, 3, PatchWay.AlongX), Record.End,
     ];
 
+    /// <summary>A state and the command that leads from it into an acting one.</summary>
+    public static (MachineState Before, MachineCommand Into) Into(MachineState acting) => acting switch
+    {
+        MachineState.Clearing => (MachineState.Aborted, MachineCommand.Clear),
+        MachineState.Resetting => (MachineState.Stopped, MachineCommand.Reset),
+        MachineState.Starting => (MachineState.Idle, MachineCommand.Start),
+        MachineState.Holding => (MachineState.Execute, MachineCommand.Hold),
+        MachineState.Unholding => (MachineState.Held, MachineCommand.Unhold),
+        MachineState.Suspending => (MachineState.Execute, MachineCommand.Suspend),
+        MachineState.Unsuspending => (MachineState.Suspended, MachineCommand.Unsuspend),
+        MachineState.Completing => (MachineState.Execute, MachineCommand.Complete),
+        MachineState.Stopping => (MachineState.Idle, MachineCommand.Stop),
+        MachineState.Aborting => (MachineState.Execute, MachineCommand.Abort),
+        _ => throw new ArgumentOutOfRangeException(nameof(acting)),
+    };
+
     public static void Bring(this Host host, MachineState state)
     {
-        host.SetUp();
         switch (state)
         {
             case MachineState.Aborted:
+                host.SetUp();
                 host.Tell(MachineCommand.Abort);
                 break;
             case MachineState.Stopped:
+                host.SetUp();
                 break;
             case MachineState.Resetting:
+                host.SetUp();
                 host.Tell(MachineCommand.Reset);
                 break;
             case MachineState.Idle:
-                host.Tell(MachineCommand.Reset);
-                host.Reach(MachineState.Idle);
-                host.Tell(new Begin(9, 2));
+                host.GetReady();
+                host.Tell(new Begin(9, (uint)Job.Length));
+                host.TellRecords(0, Job); // what it would begin with, so that Execute lasts
                 break;
             default:
-                host.Tell(MachineCommand.Reset);
-                host.Reach(MachineState.Idle);
+                host.GetReady();
                 BringIntoRun(host, state);
                 break;
         }
@@ -59,16 +76,10 @@ internal static class Situation
 
     private static void BringIntoRun(Host host, MachineState state)
     {
-        if (state is MachineState.Suspending or MachineState.Suspended)
-        {
-            Assert.Equal(Answer.Accepted, host.Tell(new Begin(9, 2)));
-            Assert.Equal(Answer.Accepted, host.TellRecords(0, Job[0]));
-            Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Start));
-            return;
-        }
-
         host.Start(Job);
         host.ReachCells(3);
+        if (state is MachineState.Suspending or MachineState.Suspended)
+            host.Tell(MachineCommand.Suspend);
         if (state is MachineState.Holding or MachineState.Held)
             host.Tell(MachineCommand.Hold);
         if (state is MachineState.Stopping)

@@ -44,6 +44,32 @@ public abstract class StateContract(DeviceMaker make)
         Assert.All(host.Said, status => Assert.Equal(state, status.State));
     }
 
+    public static TheoryData<MachineState> Acting => [.. Enum.GetValues<MachineState>().Where(StateTable.IsActing)];
+
+    /// <summary>
+    /// However short an acting state is: what comes right behind the command that leads into it finds that state, or the one that follows it by itself.
+    /// </summary>
+    [ContractTheory]
+    [MemberData(nameof(Acting))]
+    public void A_command_on_the_heels_of_one_that_leads_into_an_acting_state_is_judged_by_the_table(MachineState acting)
+    {
+        var (before, into) = Situation.Into(acting);
+        foreach (var command in Commands())
+        {
+            using var device = make(ContractMachines.Plotter, (int)command);
+            var host = new Host(device, ContractMachines.Plotter);
+            host.Bring(before);
+            var answer = host.TellBoth(into, command);
+            MachineState[] found = [acting, StateTable.Completed(acting)!.Value];
+            var nexts = found.Select(state => StateTable.Next(state, command)).ToArray();
+            Assert.True(answer == Answer.Accepted ? nexts.Any(next => next is not null) : nexts.Contains(null), $"{command} in {acting}: {answer}");
+            Assert.Contains(answer, new[] { Answer.Accepted, Answer.WrongState });
+            MachineState[] ends = answer == Answer.Accepted ? [.. nexts.OfType<MachineState>().Select(next => StateTable.Completed(next)!.Value)] : [found[1]];
+            Assert.True(host.Until(() => host.Said.Any(status => ends.Contains(status.State)), 5), $"{command} in {acting}, {answer}: {host.State}");
+            Assert.Equal(0, device.Wrongs);
+        }
+    }
+
     [ContractFact]
     public void A_whole_run_goes_through_the_states_in_order_and_tells_each()
     {
@@ -148,8 +174,7 @@ public abstract class StateContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 8);
         var host = new Host(device, ContractMachines.Plotter);
         host.Bring(MachineState.Execute);
-        if (!device.TryReset(ResetReason.Watchdog))
-            return; // it cannot be reset
+        device.Reset(ResetReason.Watchdog);
         var place = device.PlaceOf(AxisName.X);
         var welcome = host.Hello(0x4444);
         Assert.Equal((MachineState.Aborted, ResetReason.Watchdog), (welcome.State, welcome.ResetReason));

@@ -181,6 +181,75 @@ public abstract class StoreContract(DeviceMaker make)
         Assert.Equal(Answer.WrongState, host.TellRaw((byte)MessageType.BeginStored, 0, 1));
     }
 
+    /// <summary>One message each time: what is written may be one octet of lasting memory, which is soon done.</summary>
+    [ContractTheory]
+    [InlineData(MessageType.StoreBegin)]
+    [InlineData(MessageType.StoreData)]
+    [InlineData(MessageType.StoreCommit)]
+    [InlineData(MessageType.StoreRead)]
+    [InlineData(MessageType.BeginStored)]
+    public void Every_message_of_the_store_finds_it_busy_while_it_is_being_written(MessageType message)
+    {
+        using var device = make(ContractMachines.Plotter, 13);
+        var host = Ready(device);
+        var image = host.Octets(Job);
+        Assert.Equal(Answer.Accepted, host.Tell(new StoreBegin((ushort)image.Length)));
+        Assert.Equal(Answer.StoreBusy, Tell(host, message));
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreData, [0, 0, .. image]));
+        if (message != MessageType.StoreBegin) // which may break off what has been begun
+            Assert.Equal(Answer.StoreBusy, Tell(host, message));
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreCommit, (byte)(Fcs16.Of(image) >> 8), (byte)Fcs16.Of(image)));
+        Assert.Equal(Answer.StoreBusy, Tell(host, message));
+        Assert.Equal(Answer.Accepted, host.BeginStored(1));
+        Assert.Equal(Answer.WrongState, host.Tell(new StoreCommit(0))); // nothing has been begun any more
+    }
+
+    [ContractFact]
+    public void A_job_that_is_begun_and_not_committed_is_dropped_by_a_run_of_the_one_that_is_stored()
+    {
+        using var device = make(ContractMachines.Plotter, 14);
+        var host = Ready(device);
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreBegin, 0, 3));
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreData, 0, 0, 0x40));
+        Assert.Equal(Answer.Accepted, host.BeginStored(1));
+        Assert.Equal(Answer.WrongState, host.TellPatiently((byte)MessageType.StoreData, 0, 1, 0x12));
+        host.Tell(MachineCommand.Start);
+        host.Reach(MachineState.Complete);
+        Assert.Equal(Jobs.CellsOf(host.Machine, Job), host.Worked);
+    }
+
+    /// <summary>Power that fails in the middle of any part of the writing leaves the old job.</summary>
+    [ContractTheory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void What_is_written_when_the_power_fails_is_lost_and_the_old_job_stays(int messages)
+    {
+        using var device = make(ContractMachines.Plotter, 15);
+        var host = Ready(device);
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
+        byte[] image = [0x40, 0x12, 0x04];
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreBegin, 0, 3));
+        if (messages > 0)
+            Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreData, [0, 0, .. image]));
+        if (messages > 1)
+            Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreCommit, (byte)(Fcs16.Of(image) >> 8), (byte)Fcs16.Of(image)));
+        device.Reset(ResetReason.PowerOn);
+        host.Hello(0x5151);
+        Assert.Equal(Answer.Accepted, host.ReadStored(0, 3, out var octets));
+        Assert.Equal(host.Octets(Job[0]), octets);
+    }
+
+    private static Answer Tell(Host host, MessageType message) => message switch
+    {
+        MessageType.StoreBegin => host.Tell(new StoreBegin(3)),
+        MessageType.StoreData => host.Tell(new StoreData(0, [1])),
+        MessageType.StoreCommit => host.Tell(new StoreCommit(0)),
+        MessageType.StoreRead => host.Tell(new StoreRead(0, 1)),
+        _ => host.Tell(new BeginStored(1)),
+    };
+
     [ContractFact]
     public void A_job_needs_a_machine_to_be_stored_for()
     {

@@ -13,7 +13,7 @@ internal static class ContractMachines
 
     /// <summary>16 x 16 x 4 cells, two dot heads.</summary>
     public static Machine Dots { get; } = Of(Dot(0.02, 0, 0), Dot(0.03, 1, 1),
-        AxisOf(4, 2) with { Endstop = AxisEnd.Max, StepsPerMm = 200, TopSpeedMmS = 20, AccelMmS2 = 400, ReferenceSpeedMmS = 8, BacklashMm = 0 });
+        AxisOf(4, 2) with { Endstop = AxisEnd.Max, StepsPerMm = 200, TopSpeedMmS = 20, AccelMmS2 = 1000, ReferenceSpeedMmS = 15, BacklashMm = 0 });
 
     public static HeadTool Pen(double x, double y) => new HeadTool.Pen(TimeSpan.FromSeconds(0.06), TimeSpan.FromSeconds(0.04), x, y);
 
@@ -21,7 +21,7 @@ internal static class ContractMachines
 
     public static Axis AxisOf(int cells, double pitch) => new()
     {
-        Cells = cells, PitchMm = pitch, StepsPerMm = 40, TopSpeedMmS = 60, AccelMmS2 = 1500, ReferenceSpeedMmS = 30,
+        Cells = cells, PitchMm = pitch, StepsPerMm = 40, TopSpeedMmS = 200, AccelMmS2 = 6000, ReferenceSpeedMmS = 60,
         Endstop = AxisEnd.Min, EndstopGapMm = 3, BacklashMm = 0.2,
     };
 
@@ -29,7 +29,7 @@ internal static class ContractMachines
     {
         Name = "contract", Width = width ?? RecordWidth.Four, StoreBytes = 256, MayOverprint = true, OverhangCells = 0,
         X = AxisOf(cells, 2), Y = AxisOf(cells, 2) with { Endstop = AxisEnd.Max }, Z = z, A = a, B = b,
-        HeadChange = TimeSpan.FromSeconds(0.1), Baud = 500_000,
+        HeadChange = TimeSpan.FromSeconds(0.05), Baud = 500_000,
         TimeOuts = new TimeOuts(TimeSpan.FromSeconds(2), LineTimeout, TimeSpan.FromSeconds(60)), Digest = default,
     };
 

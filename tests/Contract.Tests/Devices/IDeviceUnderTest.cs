@@ -12,6 +12,12 @@ public interface IDeviceUnderTest : IDisposable
     /// <summary>The fastest that an axis can step, in steps/s; null where there is no such limit.</summary>
     uint? MostStepsPerSecond { get; }
 
+    /// <summary>
+    /// What passes between two acts of a job, in seconds: a controller of 16 MHz has to work out the first steps of the next one. The others take no
+    /// time to think.
+    /// </summary>
+    double SecondsToPlanAnAct => 0;
+
     /// <summary>Whether the e-stop contact is open.</summary>
     bool EStopIsOpen { get; set; }
 
@@ -26,6 +32,17 @@ public interface IDeviceUnderTest : IDisposable
 
     /// <summary>Cells worked, in order, each where the tool really was.</summary>
     IReadOnlyList<Position> Worked { get; }
+
+    /// <summary>
+    /// Goes back to the moment at which a host had made such a device ready, and gives what that host knew then; null where it cannot, or where no
+    /// host has yet.
+    /// </summary>
+    object? GetReady() => null;
+
+    /// <summary>A host has made it ready, and knows this.</summary>
+    void KeepReady(object host)
+    {
+    }
 
     /// <summary>Puts octets on the line to the device.</summary>
     void Receive(ReadOnlySpan<byte> octets);
@@ -45,6 +62,6 @@ public interface IDeviceUnderTest : IDisposable
     /// <summary>Steps that an axis has made, to and fro; null where the device counts none.</summary>
     long? StepsOf(AxisName axis);
 
-    /// <summary>Starts the controller again, as a reset does. The gantry stays as it is. False where the device cannot.</summary>
-    bool TryReset(Bridge.Wire.ResetReason reason);
+    /// <summary>Starts the controller again, as a reset does: by power, from outside or by the watchdog. The gantry stays as it is.</summary>
+    void Reset(Bridge.Wire.ResetReason reason);
 }

@@ -7,7 +7,7 @@ namespace Contract.Tests;
 /// <summary>The mock device.</summary>
 internal sealed class MockUnderTest(Machine machine, int seed) : IDeviceUnderTest
 {
-    private readonly MockDevice _device = new(new Gantry(machine, seed));
+    private MockDevice _device = new(new Gantry(machine, seed));
 
     public static DeviceMaker Maker { get; } = (machine, seed) => new MockUnderTest(machine, seed);
 
@@ -53,7 +53,7 @@ internal sealed class MockUnderTest(Machine machine, int seed) : IDeviceUnderTes
 
     public long? StepsOf(AxisName axis) => null;
 
-    public bool TryReset(ResetReason reason) => false;
+    public void Reset(ResetReason reason) => _device = _device.Restart(reason, Now);
 
     public void Dispose()
     {

@@ -79,11 +79,7 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
 
     public long? StepsOf(AxisName axis) => NativeCalls.Steps(_memory, (byte)axis);
 
-    public bool TryReset(ResetReason reason)
-    {
-        NativeCalls.Reset(_memory, (byte)reason);
-        return true;
-    }
+    public void Reset(ResetReason reason) => NativeCalls.Reset(_memory, (byte)reason);
 
     public void Dispose()
     {
@@ -91,26 +87,12 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
         Marshal.FreeHGlobal(_memory);
     }
 
-    /// <summary>The cell that the core means if the tool is within half a cell of it, else the one under the tool.</summary>
     private Position WorkedAt(uint index)
     {
         Span<ushort> meant = stackalloc ushort[4];
         Span<int> place = stackalloc int[3];
         NativeCalls.WorkedCell(_memory, index, meant);
         NativeCalls.WorkedPlace(_memory, index, place);
-        var head = (Head)meant[0];
-        var tool = _machine.Tool(head)!;
-        var near = tool is HeadTool.Pen ? 0.95 : 0.5; // a pen passes beside the cells of a slanting line
-        var x = Under(place[0] + tool.OffsetXMm * _machine.X.StepsPerMm, _machine.X, meant[1], near);
-        var y = Under(place[1] + tool.OffsetYMm * _machine.Y.StepsPerMm, _machine.Y, meant[2], near);
-        return new Position(new Cell(x, y), _machine.Z is { } z ? Under(place[2], z, meant[3], 0.5) : meant[3], head);
-    }
-
-    private static int Under(double steps, Axis axis, int meant, double near)
-    {
-        // The play, and the steps that places and offsets are rounded to.
-        near += axis.BacklashMm / axis.PitchMm + 2 / (axis.PitchMm * axis.StepsPerMm);
-        var beside = steps / (axis.PitchMm * axis.StepsPerMm) - meant;
-        return Math.Abs(beside) <= near ? meant : meant + (int)Math.Round(beside);
+        return new ToolPlace(_machine).CellOf(new Position(new Cell(meant[1], meant[2]), meant[3], (Head)meant[0]), place);
     }
 }

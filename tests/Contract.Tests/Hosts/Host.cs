@@ -74,6 +74,18 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
 
     public Answer Tell(MachineCommand command) => Tell(new Command(command));
 
+    /// <summary>Sends two commands without a pause and gives the answer to the second; the first must be accepted.</summary>
+    public Answer TellBoth(MachineCommand first, MachineCommand second)
+    {
+        Said.Clear();
+        var number = Number++;
+        Send(number, new Command(first));
+        Send(Number, new Command(second));
+        var answer = AnswerTo(Number++);
+        Assert.DoesNotContain(Said, status => status.AnswerNumber == number && status.Answer != Answer.Accepted);
+        return answer;
+    }
+
     public Answer TellRaw(byte type, params byte[] body)
     {
         var number = Number++;
@@ -165,12 +177,20 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
             Assert.Equal(Answer.Accepted, Tell(head));
     }
 
+    /// <summary>From power-on to Idle; where the device has been there before, it goes back to that moment.</summary>
     public void GetReady()
     {
+        if (device.GetReady() is Knowledge known)
+        {
+            (Session, Number, Expected, Last, Welcome, _lastBeat) = known;
+            return;
+        }
+
         SetUp();
         Assert.Equal(Answer.Accepted, Tell(MachineCommand.Reset));
         Reach(MachineState.Idle);
         Said.Clear();
+        device.KeepReady(new Knowledge(Session, Number, Expected, Last, Welcome, _lastBeat));
     }
 
     /// <summary>Begins a run of up to 16 records and starts it.</summary>
@@ -267,4 +287,6 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
         else
             Assert.Fail($"not a message: {Convert.ToHexString(frame)}");
     }
+
+    private sealed record Knowledge(byte Session, byte Number, byte Expected, Status Last, Welcome? Welcome, TimeSpan LastBeat);
 }

@@ -2,10 +2,10 @@ using Bridge.Jobs;
 
 namespace Contract.Tests;
 
-/// <summary>A machine and a job for it, made from a seed: every verb but `again`, both heads, layers where there are dots.</summary>
+/// <summary>A machine of any width and a job for it, made from a seed: every verb, both heads, layers where there are dots.</summary>
 internal sealed class RandomJob
 {
-    private const int MostRecords = 24;
+    private const int MostRecords = 10;
 
     private readonly Random _random;
     private readonly List<Record> _records = [];
@@ -17,7 +17,11 @@ internal sealed class RandomJob
         _random = new Random(seed);
         Machine = MakeMachine();
         while (_records.Count < MostRecords)
+        {
             _records.Add(Next());
+            DoAgain();
+        }
+
         _records.Add(Record.End);
     }
 
@@ -29,9 +33,10 @@ internal sealed class RandomJob
 
     private Machine MakeMachine()
     {
-        var wide = _random.Next(3) == 0;
+        RecordWidth[] widths = [RecordWidth.Four, RecordWidth.Four, RecordWidth.Eight, RecordWidth.Twelve];
+        var width = widths[_random.Next(widths.Length)];
         var machine = ContractMachines.Of(MakeTool(), _random.Next(4) > 0 ? MakeTool() : null,
-            _random.Next(2) == 0 ? ContractMachines.Dots.Z : null, wide ? RecordWidth.Eight : RecordWidth.Four, wide ? 40 : 16);
+            _random.Next(2) == 0 ? ContractMachines.Dots.Z : null, width, width == RecordWidth.Four ? 16 : 40);
         return machine with { X = MakeAxis(machine.X), Y = MakeAxis(machine.Y) };
     }
 
@@ -44,8 +49,8 @@ internal sealed class RandomJob
     private Axis MakeAxis(Axis axis) => axis with
     {
         StepsPerMm = 30 + _random.Next(0, 300) / 10.0, // a cell is seldom a whole number of steps
-        TopSpeedMmS = 30 + _random.Next(60),
-        AccelMmS2 = 500 + _random.Next(2000),
+        TopSpeedMmS = 60 + _random.Next(100),
+        AccelMmS2 = 1000 + _random.Next(3000),
         BacklashMm = _random.Next(3) / 10.0,
         Endstop = (AxisEnd)_random.Next(2),
     };
@@ -63,6 +68,17 @@ internal sealed class RandomJob
             < 7 => Patch(head, rise),
             _ => Record.Line(head, To(Any()), rise),
         };
+    }
+
+    /// <summary>Now and then, the last one to three records once or twice more: those since the last `again` that go up no layer.</summary>
+    private void DoAgain()
+    {
+        if (_random.Next(6) > 0)
+            return;
+        var free = _records.AsEnumerable().Reverse().TakeWhile(record => record.Verb != Verb.Again && !record.Rise).Count();
+        var reach = Math.Min(_random.Next(1, 4), free);
+        if (reach > 0)
+            _records.Add(Record.Again(Machine.Width, reach, _random.Next(1, 3)));
     }
 
     private Record Row(Head head, bool rise)
