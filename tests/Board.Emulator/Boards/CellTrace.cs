@@ -24,7 +24,8 @@ public sealed class CellTrace
     {
         this.chip = chip;
         chip.WriteFlash(FunctionAddress, [0x10, 0x92, (byte)Register, 0, 0x08, 0x95]); // sts TWBR, r1; ret
-        chip.WatchRegister(Register, _ => Worked?.Invoke(new WorkedPlace(new Cell(Pair(XRegister), Pair(YRegister)), Pair(LayerRegister), (Head)Pair(HeadRegister, 1))));
+        chip.WatchRegister(Register, _ => Worked?.Invoke(
+            new WorkedPlace(new Cell(Pair(XRegister), Pair(YRegister)), Pair(LayerRegister), (Head)Pair(HeadRegister, 1))));
     }
 
     public event Action<WorkedPlace>? Worked;
