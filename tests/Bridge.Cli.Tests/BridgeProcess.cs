@@ -71,10 +71,17 @@ internal sealed class BridgeProcess : IDisposable
         kill.WaitForExit();
     }
 
+    /// <summary>Types a key; one that comes after the program's end is heard by nobody.</summary>
     public void Type(char key)
     {
-        _process.StandardInput.Write(key);
-        _process.StandardInput.Flush();
+        try
+        {
+            _process.StandardInput.Write(key);
+            _process.StandardInput.Flush();
+        }
+        catch (IOException) when (_process.WaitForExit(Patience))
+        {
+        }
     }
 
     public async Task<Ran> End()
