@@ -35,7 +35,7 @@ public partial class SpecTests
                 ends.Add(EndOf(TableAt(i)));
         int[] lengths = [Hello.Length, SetMachine.Length, SetAxis.Length, SetHead.Length, Begin.Length, Command.Length,
             FrameFormat.MaxBody, Welcome.Length, Status.Length, StoreBegin.Length, StoreData.PrefixLength + StoreData.MaxOctets,
-            StoreCommit.Length, StoreRead.Length, Stored.PrefixLength + Stored.MaxOctets, BeginStored.Length, Jog.Length];
+            StoreCommit.Length, StoreRead.Length, Stored.PrefixLength + Stored.MaxOctets, BeginStored.Length, Jog.Length, References.Length];
         Assert.Equal(lengths, ends);
     }
 

@@ -29,3 +29,6 @@ public class EmulatedJogging() : JogContract(EmulatedUnderTest.Maker);
 
 [NeedsEmulator]
 public class EmulatedButton() : ButtonContract(EmulatedUnderTest.Maker);
+
+[NeedsEmulator]
+public class EmulatedReferences() : ReferenceContract(EmulatedUnderTest.Maker);

@@ -19,3 +19,5 @@ public class MockStores() : StoreContract(MockUnderTest.Maker);
 public class MockJogging() : JogContract(MockUnderTest.Maker);
 
 public class MockButton() : ButtonContract(MockUnderTest.Maker);
+
+public class MockReferences() : ReferenceContract(MockUnderTest.Maker);

@@ -29,3 +29,6 @@ public class NativeJogging() : JogContract(NativeUnderTest.Maker);
 
 [NeedsCompiler]
 public class NativeButton() : ButtonContract(NativeUnderTest.Maker);
+
+[NeedsCompiler]
+public class NativeReferences() : ReferenceContract(NativeUnderTest.Maker);

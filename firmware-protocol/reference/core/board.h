@@ -34,6 +34,7 @@ typedef struct bridge {
     uint8_t answer;
     bool status_is_due;
     bool welcome_is_due;
+    bool references_are_due;
     bool is_hearing; /* the line has brought something since the last turn */
     uint8_t welcome_number;
     uint16_t welcome_token;

@@ -31,7 +31,7 @@ static uint8_t set_part(bridge *board, uint8_t type, const uint8_t *body, uint8_
         : type == MESSAGE_SET_AXIS ? setup_take_axis(&board->setup, body, length, may_change, board->port->max_steps_per_second)
                                    : setup_take_head(&board->setup, body, length, may_change);
     if (answer == ANSWER_NONE) {
-        board->moves.referenced = 0;
+        moves_doubt(board);
         run_end(board); /* records that are in the queue were meant for another machine */
     }
     return answer;
@@ -84,6 +84,9 @@ static uint8_t execute(bridge *board, uint8_t type, const uint8_t *body, uint8_t
         return read_store(board, body, length);
     case MESSAGE_BEGIN_STORED:
         return begin_stored(board, body, length);
+    case MESSAGE_REFERENCE_READ:
+        board->references_are_due = length == 0;
+        return length == 0 ? ANSWER_NONE : ANSWER_BAD_VALUE;
     default:
         return ANSWER_UNKNOWN_MESSAGE;
     }

@@ -280,6 +280,13 @@ void moves_drop(bridge *board)
     steps_prepare(&board->steps, 0, 0);
     board->moves.is_running = false;
     board->moves.referenced = 0;
+    board->moves.believed = 0;
+}
+
+void moves_doubt(bridge *board)
+{
+    board->moves.believed |= board->moves.referenced;
+    board->moves.referenced = 0;
 }
 
 bool moves_are_referenced(const bridge *board)

@@ -16,6 +16,7 @@ typedef struct {
     int32_t place[SETUP_AXES]; /* where the carriage stands, or stood before the present move */
     uint8_t up;                /* BRIDGE_AXIS_ bits: axes that moved up last */
     uint8_t referenced;        /* BRIDGE_AXIS_ bits */
+    uint8_t believed;          /* referenced before the machine was told again, and held by their motors since */
     bool is_running;           /* something has been begun and not settled */
     bool is_started;           /* its step timer too */
     bool keeps_place;          /* taking up play, or standing still */
@@ -54,6 +55,9 @@ uint32_t moves_cut_stand(struct bridge *board);
 
 /* Forgets the present move and every reference: after a halt the place is not known. */
 void moves_drop(struct bridge *board);
+
+/* Every axis is to be referenced again, though its motor has held its place. */
+void moves_doubt(struct bridge *board);
 
 /* Whether all axes of the machine are referenced. */
 bool moves_are_referenced(const struct bridge *board);

@@ -42,8 +42,12 @@ void reference_begin(bridge *board)
     board->reference.turn = is_known ? TURN_HOME_XY : 0;
     board->reference.phase = PHASE_LIFT;
     board->reference.is_busy = false;
-    if (!is_known)
-        board->moves.referenced = 0;
+    if (is_known)
+        return;
+    board->reference.known = board->moves.believed;
+    board->reference.up = board->moves.up;
+    board->moves.referenced = 0;
+    board->moves.believed = 0;
 }
 
 static bool begun(bridge *board, bool is_moving)
@@ -56,6 +60,7 @@ static bool begun(bridge *board, bool is_moving)
 static void note_place(bridge *board, uint8_t axis)
 {
     int32_t gap = (int32_t)setup_axis_number(&board->setup, axis, AXIS_ENDSTOP_GAP);
+    board->reference.counted[axis] += board->moves.place[axis];
     board->moves.place[axis] = setup_endstop_at_max(&board->setup, axis) ? setup_far_steps(&board->setup, axis) + gap : -gap;
 }
 
@@ -75,6 +80,7 @@ static reference_step go_on_axis(bridge *board, uint8_t axis)
     bool at_max = setup_endstop_at_max(&board->setup, axis);
     switch (reference->phase) {
     case PHASE_LEAVE:
+        reference->counted[axis] = board->moves.place[axis];
         board->moves.place[axis] = 0;
         reference->phase = PHASE_SEEK;
         if (!is_reached(board, axis))

@@ -6,6 +6,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "setup.h"
+
 struct bridge;
 
 typedef enum { REFERENCE_BUSY, REFERENCE_DONE, REFERENCE_FAILED } reference_step;
@@ -14,6 +16,9 @@ typedef struct {
     uint8_t turn;  /* which axis in the order, then the ways home */
     uint8_t phase;
     bool is_busy;
+    uint8_t known;                /* BRIDGE_AXIS_ bits: axes that were referenced before, so that their count means something */
+    uint8_t up;                   /* BRIDGE_AXIS_ bits: axes that had moved up last, which is the side that their play was on */
+    int32_t counted[SETUP_AXES];  /* where the axis was by its count when its endstop closed; while that is sought, where it began */
 } bridge_reference;
 
 /* Begins; axes that are all referenced only go home. */

@@ -112,8 +112,10 @@ void steps_leave(bridge_steps *steps, uint8_t state)
 uint8_t steps_now(bridge_steps *steps, uint8_t inputs)
 {
     uint8_t changed = (uint8_t)((inputs ^ steps->quiet) & steps->watched);
-    if (changed != 0 && steps->state == STEPS_RUNNING)
+    if (changed != 0 && steps->state == STEPS_RUNNING) {
+        steps->left += (uint16_t)(steps->now.steps + (steps->due != 0)); /* they are not made */
         steps_leave(steps, (changed & (uint8_t)~steps->sought) != 0 ? STEPS_HIT : STEPS_FOUND);
+    }
     return steps->due;
 }
 

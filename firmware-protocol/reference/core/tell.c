@@ -79,6 +79,16 @@ static void send_stored(bridge *board)
     end_frame(board, to);
 }
 
+static void send_references(bridge *board)
+{
+    begin_frame(board, MESSAGE_REFERENCES, (uint8_t)board->link.token, board->link.expected);
+    uint8_t *to = put_u8(board->encoder.octets + 3, board->reference.known);
+    to = put_u8(to, board->reference.up);
+    for (uint8_t axis = 0; axis < SETUP_AXES; axis++)
+        to = put_u32(to, (uint32_t)board->reference.counted[axis]);
+    end_frame(board, to);
+}
+
 static uint32_t since_told(const bridge *board)
 {
     return board->now_ms - board->told_ms;
@@ -98,6 +108,9 @@ static void choose(bridge *board)
         send_welcome(board);
     } else if (board->stored_count > 0) {
         send_stored(board);
+    } else if (board->references_are_due) {
+        board->references_are_due = false;
+        send_references(board);
     } else if (may_tell_status(board)) {
         board->status_is_due = false;
         if (board->link.is_open)

@@ -77,6 +77,13 @@ static void hear(test_host *host)
         host->stored_length = (uint8_t)(host->decoder.length - 3);
         memcpy(host->stored, frame + 3, host->stored_length);
         host->storeds++;
+    } else if (frame[0] == MESSAGE_REFERENCES) {
+        CHECK_EQUAL(host->decoder.length, 17);
+        host->known = frame[3];
+        host->up = frame[4];
+        for (int axis = 0; axis < 3; axis++)
+            host->counted[axis] = (int32_t)get_u32(frame + 5 + 4 * axis);
+        host->references++;
     } else {
         CHECK_EQUAL(frame[0], MESSAGE_WELCOME);
         CHECK_EQUAL(host->decoder.length, 15);

@@ -1,4 +1,4 @@
-/* A host at the other end of the native board's line: says messages, hears Welcome, Status and Stored. */
+/* A host at the other end of the native board's line: says messages, hears Welcome, Status, Stored and References. */
 #ifndef BRIDGE_HOST_H
 #define BRIDGE_HOST_H
 
@@ -24,11 +24,13 @@ typedef struct {
     uint8_t session, next;
     uint16_t sessions;
     host_status status;
-    int statuses, welcomes, storeds;
+    int statuses, welcomes, storeds, references;
     uint8_t welcome[12];
     uint8_t welcome_number;
     uint8_t stored[64];
     uint8_t stored_length;
+    uint8_t known, up; /* of references */
+    int32_t counted[3];
     uint32_t states_seen; /* a bit for each state told */
 } test_host;
 

@@ -163,6 +163,43 @@ static void z_comes_first_where_its_endstop_is_away_from_the_work(void)
     host_close(&host);
 }
 
+static void reference_again(test_host *host, const host_machine *machine)
+{
+    host_command(host, COMMAND_STOP); /* where it has not stopped by itself */
+    host_wait_for(host, STATE_STOPPED, 100);
+    CHECK_EQUAL(host_set_machine(host, machine), ANSWER_NONE);
+    CHECK_EQUAL(host_set_axis(host, machine, 0), ANSWER_NONE);
+    CHECK_EQUAL(host_command(host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(host, STATE_IDLE, 60000));
+    CHECK_EQUAL(host_say(host, MESSAGE_REFERENCE_READ, NULL, 0), ANSWER_NONE);
+}
+
+/* The endstops of the plotter close 320 steps before cell 0 and, of Y, as far behind the last cell, 15 cells of 400 steps on. */
+static void a_second_reference_tells_how_far_the_count_was_off(void)
+{
+    test_host host;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    CHECK_EQUAL(host_say(&host, MESSAGE_REFERENCE_READ, NULL, 0), ANSWER_NONE);
+    CHECK_EQUAL(host.known, 0);
+    reference_again(&host, &plotter);
+    CHECK_EQUAL(host.references, 2);
+    CHECK_EQUAL(host.known, 3);
+    CHECK_EQUAL(host.counted[0], -320 - ((host.up & 1) != 0 ? 16 : 0));
+    int32_t y = host.counted[1];
+    native_set_axis(host.memory, 0, native_place(host.memory, 0) - 7, -320, 0, -370, 8000);
+    reference_again(&host, &plotter);
+    CHECK_EQUAL(host.counted[0], -320 + 7 - ((host.up & 1) != 0 ? 16 : 0));
+    CHECK_EQUAL(host.counted[1], y);
+    CHECK_EQUAL(host_command(&host, COMMAND_ABORT), ANSWER_NONE); /* a motor without power holds nothing */
+    CHECK(host_wait_for(&host, STATE_ABORTED, 100));
+    CHECK_EQUAL(host_command(&host, COMMAND_CLEAR), ANSWER_NONE);
+    reference_again(&host, &plotter);
+    CHECK_EQUAL(host.known, 0);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
 void reference_tests(void)
 {
     RUN(the_carriage_ends_over_the_first_cell_with_its_play_taken_up);
@@ -173,6 +210,7 @@ void reference_tests(void)
     RUN(stop_ends_the_search_and_the_machine_is_not_referenced);
     RUN(a_silent_line_stops_the_search);
     RUN(a_referenced_machine_only_goes_home);
+    RUN(a_second_reference_tells_how_far_the_count_was_off);
     RUN(a_change_of_the_machine_costs_the_reference);
     RUN(z_comes_first_where_its_endstop_is_away_from_the_work);
 }

@@ -209,6 +209,8 @@ static uint8_t wanted_answer(uint8_t type)
         return ANSWER_NO_SETUP;
     case MESSAGE_STORE_READ:
         return ANSWER_STORE_BLANK;
+    case MESSAGE_REFERENCE_READ:
+        return ANSWER_NONE;
     case MESSAGE_JOG:
         return ANSWER_UNKNOWN_MESSAGE; /* that of the messages before it: jog has no answer */
     default:
@@ -226,7 +228,7 @@ static void golden_messages_of_the_store_are_understood(void)
         test_host host;
         size_t length = vector_octets(lines.field[1], frame);
         size_t count = vector_octets(lines.field[2], octets);
-        if (frame[0] == MESSAGE_STORED) {
+        if (frame[0] == MESSAGE_STORED || frame[0] == MESSAGE_REFERENCES) {
             frame_encoder encoder;
             size_t sent = 0;
             memcpy(encoder.octets, frame, length);
@@ -250,7 +252,7 @@ static void golden_messages_of_the_store_are_understood(void)
         CHECK_EQUAL(host.status.expected, frame[2] + (frame[0] != MESSAGE_JOG));
         host_close(&host);
     }
-    CHECK_EQUAL(lines.lines, 8);
+    CHECK_EQUAL(lines.lines, 10);
 }
 
 void store_tests(void)

@@ -1,3 +1,4 @@
+using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Wire;
 
@@ -123,6 +124,7 @@ internal sealed partial class Controller
         if (_player.IsBusy)
             return Answer.WrongState; // it is being jogged
         part(_setup);
+        _believed.UnionWith(_referenced);
         _referenced = [];
         _acts = null;
         _run?.End();

@@ -119,6 +119,7 @@ internal sealed partial class Controller
             _acts = new Acts(machine);
             _referencing = new Referencing(machine, _gantry, _player, _acts);
             _referenced = _referencing.Referenced;
+            (_known, _believed) = (_believed, []);
             foreach (var act in _referencing.Acts())
                 yield return act;
             yield break;
@@ -153,6 +154,7 @@ internal sealed partial class Controller
         (_isJogging, _isOff) = (false, false);
         _gantry.DriversAreOn = false;
         _referenced = [];
+        _believed = [];
         _referencing = null;
         _acts = null;
         _run?.End();

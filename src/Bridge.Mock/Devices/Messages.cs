@@ -20,6 +20,7 @@ internal static class Messages
         MessageType.StoreCommit => StoreCommit.TryRead(body, out var commit) ? controller.CommitStored(commit.ImageFcs) : Answer.BadValue,
         MessageType.StoreRead => StoreRead.TryRead(body, out var read) ? controller.Ask(read) : Answer.BadValue,
         MessageType.BeginStored => BeginStored.TryRead(body, out var stored) ? controller.BeginStored(stored.RunId) : Answer.BadValue,
+        MessageType.ReferenceRead => ReferenceRead.TryRead(body, out _) ? controller.AskReferences() : Answer.BadValue,
         _ => Answer.UnknownMessage,
     };
 }

@@ -235,6 +235,8 @@ public sealed class MockDevice
             Execute(header, body);
         if (_controller.Store.Asked is not null)
             Send(_link.Session, _link.Expected, _controller.Store.Reading());
+        if (_controller.ReferencesAreAsked)
+            Send(_link.Session, _link.Expected, _controller.ReadReferences());
         SendStatus();
     }
 

@@ -1,3 +1,5 @@
+using Bridge.Jobs;
+
 namespace Bridge.Mock;
 
 /// <summary>What goes wrong with a mock device and its line; by default nothing.</summary>

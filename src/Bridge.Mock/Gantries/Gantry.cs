@@ -126,16 +126,3 @@ public sealed class Gantry
         }
     }
 }
-
-/// <summary>An axis by its name.</summary>
-public enum AxisName
-{
-    /// <summary>X.</summary>
-    X,
-
-    /// <summary>Y.</summary>
-    Y,
-
-    /// <summary>Z.</summary>
-    Z,
-}

@@ -1,3 +1,4 @@
+using Bridge.Jobs;
 using Bridge.Motion;
 
 namespace Bridge.Mock;

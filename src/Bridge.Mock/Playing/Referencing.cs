@@ -14,6 +14,9 @@ internal sealed class Referencing(Machine machine, Gantry gantry, Player player,
     /// <summary>Axes that are referenced by now.</summary>
     public HashSet<AxisName> Referenced { get; } = [];
 
+    /// <summary>Where each axis was, in mm from cell 0 by its count, when its endstop closed.</summary>
+    public Dictionary<AxisName, double> Counts { get; } = [];
+
     /// <summary>The axis that looks for its endstop; null while none does.</summary>
     public AxisName? Seeking { get; private set; }
 
@@ -66,6 +69,7 @@ internal sealed class Referencing(Machine machine, Gantry gantry, Player player,
 
         if (HasFailed)
             yield break;
+        Counts[name] = Along(player.At, name);
         var far = (axis.Cells - 1) * axis.PitchMm;
         player.At = With(player.At, name, towards < 0 ? -axis.EndstopGapMm : far + axis.EndstopGapMm);
         var to = With(player.At, name, (towards < 0 ? 0 : far) - OffsetOf(name));

@@ -37,7 +37,7 @@ public static class SetupMessages
             yield return OfHead(1, b, machine);
     }
 
-    private static SetAxis OfAxis(byte number, Axis axis) => new()
+    internal static SetAxis OfAxis(byte number, Axis axis) => new()
     {
         Axis = number,
         EndstopAtMax = axis.Endstop == AxisEnd.Max,

@@ -122,7 +122,7 @@ public sealed class LinkSender
         return true;
     }
 
-    /// <summary>Takes a frame from the board. True if it is a Welcome, Status or Stored of the open session, whose body the caller may then read.</summary>
+    /// <summary>Takes a frame from the board. True if it is a message of the open session, whose body the caller may then read.</summary>
     public bool Receive(ReadOnlySpan<byte> frame, TimeSpan now)
     {
         if (!FrameHeader.TryRead(frame, out var header, out var body) || header.Session != Session)
@@ -133,6 +133,7 @@ public sealed class LinkSender
         {
             MessageType.Welcome => TakeNumber(header.Number, now),
             MessageType.Stored when Stored.TryRead(body, out _) => TakeNumber(header.Number, now),
+            MessageType.References when References.TryRead(body, out _) => TakeNumber(header.Number, now),
             MessageType.Status when Status.TryRead(body, out var status) => TakeStatus(header.Number, status.Gap, now),
             _ => false,
         };

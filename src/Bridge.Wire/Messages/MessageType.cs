@@ -48,6 +48,9 @@ public enum MessageType : byte
     /// <summary>Host: leave to move one axis for a moment. Unnumbered.</summary>
     Jog = 0x0E,
 
+    /// <summary>Host: asks what the count was when the axes were last referenced.</summary>
+    ReferenceRead = 0x0F,
+
     /// <summary>Board: the answer to Hello.</summary>
     Welcome = 0x81,
 
@@ -56,4 +59,7 @@ public enum MessageType : byte
 
     /// <summary>Board: octets of the stored job.</summary>
     Stored = 0x83,
+
+    /// <summary>Board: what the count was when the axes were last referenced.</summary>
+    References = 0x84,
 }

@@ -10,6 +10,7 @@ public class MessageTests
             [
                 MessageType.SetMachine, MessageType.SetAxis, MessageType.SetHead, MessageType.Begin, MessageType.Command, MessageType.Records,
                 MessageType.StoreBegin, MessageType.StoreData, MessageType.StoreCommit, MessageType.StoreRead, MessageType.BeginStored,
+                MessageType.ReferenceRead,
             ],
             numbered);
     }
@@ -19,7 +20,7 @@ public class MessageTests
     {
         int[] lengths = [Hello.Length, Beat.Length, SetMachine.Length, SetAxis.Length, SetHead.Length, Begin.Length, Command.Length,
             Records.PrefixLength + Records.MaxOctets, StoreData.PrefixLength + StoreData.MaxOctets, Welcome.Length, Status.Length,
-            Stored.PrefixLength + Stored.MaxOctets];
+            Stored.PrefixLength + Stored.MaxOctets, References.Length];
         Assert.All(lengths, length => Assert.InRange(length, 0, FrameFormat.MaxBody));
     }
 

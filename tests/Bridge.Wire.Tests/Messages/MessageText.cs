@@ -25,6 +25,8 @@ internal static class MessageText
         MessageType.StoreRead when StoreRead.TryRead(body, out var m) => $"offset={m.Offset} count={m.Count}",
         MessageType.BeginStored when BeginStored.TryRead(body, out var m) => $"run_id={m.RunId}",
         MessageType.Jog when Jog.TryRead(body, out var m) => $"axis={m.Axis} up={(m.IsUp ? 1 : 0)}",
+        MessageType.ReferenceRead when ReferenceRead.TryRead(body, out _) => "-",
+        MessageType.References when References.TryRead(body, out var m) => $"known={(int)m.Known} up={(int)m.WentUp} x={m.X} y={m.Y} z={m.Z}",
         MessageType.Stored when Stored.TryRead(body, out var m) =>
             $"image_length={m.ImageLength} offset={m.Offset} octets={Convert.ToHexStringLower(m.Octets)}",
         MessageType.Welcome when Welcome.TryRead(body, out var m) => $"token={m.Token} wire_version={m.WireVersion} "
@@ -52,6 +54,8 @@ internal static class MessageText
             case MessageType.StoreRead when StoreRead.TryRead(body, out var m): return Compose(header, m);
             case MessageType.BeginStored when BeginStored.TryRead(body, out var m): return Compose(header, m);
             case MessageType.Jog when Jog.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.ReferenceRead when ReferenceRead.TryRead(body, out var m): return Compose(header, m);
+            case MessageType.References when References.TryRead(body, out var m): return Compose(header, m);
             case MessageType.Stored when Stored.TryRead(body, out var m): return Compose(header, m);
             case MessageType.Welcome when Welcome.TryRead(body, out var m): return Compose(header, m);
             case MessageType.Status when Status.TryRead(body, out var m): return Compose(header, m);

@@ -1,5 +1,4 @@
 using Bridge.Jobs;
-using Bridge.Mock;
 using Bridge.Wire;
 
 namespace Contract.Tests;

@@ -45,9 +45,9 @@ public abstract class HoldContract(DeviceMaker make)
         Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Hold));
         host.Reach(MachineState.Held, 2);
         Assert.False(host.Last.Working);
-        var (cells, x) = (host.Worked.Count, device.PlaceOf(Bridge.Mock.AxisName.X));
+        var (cells, x) = (host.Worked.Count, device.PlaceOf(Bridge.Jobs.AxisName.X));
         host.Pass(0.15);
-        Assert.Equal((MachineState.Held, cells, x), (host.State, host.Worked.Count, device.PlaceOf(Bridge.Mock.AxisName.X)));
+        Assert.Equal((MachineState.Held, cells, x), (host.State, host.Worked.Count, device.PlaceOf(Bridge.Jobs.AxisName.X)));
         host.Said.Clear();
         Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         host.Reach(MachineState.Complete);
@@ -94,7 +94,7 @@ public abstract class HoldContract(DeviceMaker make)
         Assert.Equal(Answer.NoRun, host.TellRecords(6, Record.End));
         Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset)); // and it goes home from there
         host.Reach(MachineState.Idle);
-        Assert.InRange(device.PlaceOf(Bridge.Mock.AxisName.X), -9, 9); // the play is 8 steps
+        Assert.InRange(device.PlaceOf(Bridge.Jobs.AxisName.X), -9, 9); // the play is 8 steps
     }
 
     [ContractFact]

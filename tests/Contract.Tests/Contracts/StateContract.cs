@@ -1,4 +1,4 @@
-using Bridge.Mock;
+using Bridge.Jobs;
 using Bridge.Runs;
 using Bridge.Wire;
 

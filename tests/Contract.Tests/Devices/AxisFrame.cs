@@ -1,5 +1,4 @@
 using Bridge.Jobs;
-using Bridge.Mock;
 
 namespace Contract.Tests;
 

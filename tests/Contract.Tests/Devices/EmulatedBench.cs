@@ -25,7 +25,7 @@ internal sealed class EmulatedBench : IDisposable
         Board = new EmulatedBoard(machine, (0, 0, 0));
         for (var axis = 0; axis < Board.Gantry.Axes.Count; axis++)
         {
-            var frame = new AxisFrame(machine, (Bridge.Mock.AxisName)axis);
+            var frame = new AxisFrame(machine, (Bridge.Jobs.AxisName)axis);
             Board.Gantry.Axes[axis].SetFrame(frame.Least, frame.Most);
         }
 
@@ -58,7 +58,7 @@ internal sealed class EmulatedBench : IDisposable
         Forget(_powerOn);
         var random = new Random(seed);
         for (var axis = 0; axis < Board.Gantry.Axes.Count; axis++)
-            Board.Gantry.Push(axis, random.Next(new AxisFrame(_machine, (Bridge.Mock.AxisName)axis).Far));
+            Board.Gantry.Push(axis, random.Next(new AxisFrame(_machine, (Bridge.Jobs.AxisName)axis).Far));
     }
 
     /// <summary>Back to where a host had made it ready; what that host knew, or null where none has yet.</summary>

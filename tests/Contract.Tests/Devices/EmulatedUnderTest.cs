@@ -72,6 +72,8 @@ internal sealed class EmulatedUnderTest : IDeviceUnderTest
         Gantry.CutWire((int)axis, fault == EndstopFault.StuckClosed);
     }
 
+    public void Push(AxisName axis, int steps) => Gantry.Axes[(int)axis].Push(steps);
+
     public double PlaceOf(AxisName axis) => Gantry.Axes[(int)axis].Carriage;
 
     public long? StepsOf(AxisName axis) => Gantry.Axes[(int)axis].Up + Gantry.Axes[(int)axis].Down;

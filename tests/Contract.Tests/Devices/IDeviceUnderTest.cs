@@ -56,6 +56,9 @@ public interface IDeviceUnderTest : IDisposable
     /// <summary>Breaks an endstop, or mends it.</summary>
     void Break(AxisName axis, EndstopFault fault);
 
+    /// <summary>Moves a carriage by some steps, motor and all: the device does not know of it.</summary>
+    void Push(AxisName axis, int steps);
+
     /// <summary>Where an axis really is, from the centre of cell 0.</summary>
     double PlaceOf(AxisName axis);
 

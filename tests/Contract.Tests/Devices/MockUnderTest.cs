@@ -49,6 +49,8 @@ internal sealed class MockUnderTest(Machine machine, int seed) : IDeviceUnderTes
 
     public void Break(AxisName axis, EndstopFault fault) => _device.Gantry.Axis(axis)!.Fault = fault;
 
+    public void Push(AxisName axis, int steps) => _device.Gantry.Slip(axis, steps);
+
     public double PlaceOf(AxisName axis) => _device.Gantry.Axis(axis)!.PlaceMm * machine.AxisOf(axis).StepsPerMm;
 
     public long? StepsOf(AxisName axis) => null;

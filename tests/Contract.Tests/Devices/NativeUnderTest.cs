@@ -24,10 +24,7 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
         NativeCalls.Create(_memory, (byte)ResetReason.PowerOn);
         var random = new Random(seed);
         foreach (var axis in Axes.Where(axis => axis != AxisName.Z || machine.Z is not null))
-        {
-            var frame = new AxisFrame(machine, axis);
-            NativeCalls.SetAxis(_memory, (byte)axis, random.Next(frame.Far), frame.ClosesAt, frame.ClosesUp ? (byte)1 : (byte)0, frame.Least, frame.Most);
-        }
+            Stand(axis, random.Next(new AxisFrame(machine, axis).Far));
     }
 
     public static DeviceMaker Maker { get; } = (machine, seed) => new NativeUnderTest(machine, seed);
@@ -75,6 +72,8 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
 
     public void Break(AxisName axis, EndstopFault fault) => NativeCalls.SetEndstop(_memory, (byte)axis, (byte)fault);
 
+    public void Push(AxisName axis, int steps) => Stand(axis, (int)PlaceOf(axis) + steps);
+
     public double PlaceOf(AxisName axis) => NativeCalls.Place(_memory, (byte)axis);
 
     public long? StepsOf(AxisName axis) => NativeCalls.Steps(_memory, (byte)axis);
@@ -85,6 +84,12 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
     {
         NativeCalls.Destroy(_memory);
         Marshal.FreeHGlobal(_memory);
+    }
+
+    private void Stand(AxisName axis, int place)
+    {
+        var frame = new AxisFrame(_machine, axis);
+        NativeCalls.SetAxis(_memory, (byte)axis, place, frame.ClosesAt, frame.ClosesUp ? (byte)1 : (byte)0, frame.Least, frame.Most);
     }
 
     private Position WorkedAt(uint index)

@@ -44,6 +44,9 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     /// <summary>The octets of the store that came last.</summary>
     public (int ImageLength, int Offset, byte[] Octets) Stored { get; private set; }
 
+    /// <summary>What its references found, when it said so last.</summary>
+    public References? References { get; private set; }
+
     /// <summary>Frames that the device has sent.</summary>
     public int Frames { get; private set; }
 
@@ -276,6 +279,12 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
         if (header.Type == MessageType.Stored && Bridge.Wire.Stored.TryRead(body, out var stored))
         {
             Stored = (stored.ImageLength, stored.Offset, stored.Octets.ToArray()); // the answer is in the Status that follows
+            return;
+        }
+
+        if (header.Type == MessageType.References && Bridge.Wire.References.TryRead(body, out var references))
+        {
+            References = references;
             return;
         }
 

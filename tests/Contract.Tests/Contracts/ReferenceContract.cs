@@ -1,0 +1,87 @@
+using Bridge.Jobs;
+using Bridge.Runs;
+using Bridge.Wire;
+
+namespace Contract.Tests;
+
+/// <summary>What a device tells of its references: steps that were lost come to light.</summary>
+public abstract class ReferenceContract(DeviceMaker make)
+{
+    [ContractFact]
+    public void A_first_reference_tells_nothing()
+    {
+        using var device = make(ContractMachines.Plotter, 1);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        Assert.Empty(Lost(host));
+    }
+
+    [ContractFact]
+    public void A_machine_that_lost_no_steps_in_a_run_says_so_whichever_way_it_went_last()
+    {
+        using var device = make(ContractMachines.Dots, 2);
+        var host = new Host(device, ContractMachines.Dots);
+        host.GetReady();
+        foreach (var heading in new[] { 0, 4, 2, 6 })
+        {
+            host.Run([Record.Row(Situation.N, Head.B, new Cell(8, 8), heading, 4), Record.End]);
+            ReferenceAgain(host);
+            var lost = Lost(host);
+            Assert.Equal([AxisName.X, AxisName.Y, AxisName.Z], lost.Select(axis => axis.Axis));
+            Assert.All(lost, axis => Assert.InRange(axis.Steps, -1, 1));
+        }
+
+        Assert.Equal(0, device.Wrongs);
+    }
+
+    [ContractTheory]
+    [InlineData(-7, 0)]
+    [InlineData(23, 5)]
+    [InlineData(0, -90)]
+    public void Steps_that_were_lost_are_found(int x, int y)
+    {
+        using var device = make(ContractMachines.Plotter, 3);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        host.Run([Record.Row(Situation.N, Head.A, new Cell(8, 8), 1, 4), Record.End]);
+        device.Push(AxisName.X, x);
+        device.Push(AxisName.Y, y);
+        ReferenceAgain(host);
+        var lost = Lost(host);
+        Assert.InRange(lost[0].Steps, -x - 1, -x + 1);
+        Assert.InRange(lost[1].Steps, -y - 1, -y + 1);
+        Assert.Equal(lost[0].Steps / 40.0, lost[0].Mm, 1e-9);
+        ReferenceAgain(host);
+        Assert.All(Lost(host), axis => Assert.InRange(axis.Steps, -1, 1));
+    }
+
+    [ContractFact]
+    public void A_motor_without_power_holds_nothing_so_nothing_is_told()
+    {
+        using var device = make(ContractMachines.Plotter, 4);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        host.Tell(MachineCommand.Abort);
+        host.Reach(MachineState.Aborted);
+        host.Tell(MachineCommand.Clear);
+        ReferenceAgain(host);
+        Assert.Empty(Lost(host));
+    }
+
+    private static List<LostSteps> Lost(Host host)
+    {
+        Assert.Equal(Answer.Accepted, host.Tell(new ReferenceRead()));
+        return [.. LostSteps.Of(host.Machine, host.References!.Value)];
+    }
+
+    private static void ReferenceAgain(Host host)
+    {
+        host.Said.Clear();
+        host.Tell(MachineCommand.Stop); // refused where it has stopped already
+        host.Reach(MachineState.Stopped, 1);
+        host.TellMachine();
+        host.Said.Clear();
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
+        host.Reach(MachineState.Idle);
+    }
+}
