@@ -50,7 +50,7 @@ public abstract class MessageContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 2);
         var host = new Host(device, ContractMachines.Plotter);
         host.Hello();
-        for (var type = LastKnown + 7; type < 0x80; type++)
+        for (var type = LastKnown + 8; type < 0x80; type++)
             Assert.Equal(Answer.UnknownMessage, host.TellRaw((byte)type, 1, 2, 3));
         Assert.Equal(MachineState.Aborted, host.State);
     }
