@@ -72,7 +72,10 @@ internal sealed class BridgeProcess : IDisposable
     }
 
     /// <summary>Types a key; one that comes after the program's end is heard by nobody.</summary>
-    public void Type(char key)
+    public void Type(char key) => Type(key.ToString());
+
+    /// <summary>The same for a key that a terminal tells by several characters.</summary>
+    public void Type(string key)
     {
         try
         {

@@ -63,6 +63,10 @@ public sealed class WorkFolder : IDisposable
     public string Quick(double secondsPerCell) =>
         Write("quick.toml", QuickMachine.Replace("SECONDS", FormattableString.Invariant($"{secondsPerCell}")));
 
+    /// <summary>The quick machine at speeds that a small controller can make.</summary>
+    public string QuickBoard(double secondsPerCell) => Write("quick.toml",
+        File.ReadAllText(Quick(secondsPerCell)).Replace("top_speed_mm_s = 1000", "top_speed_mm_s = 400", StringComparison.Ordinal));
+
     /// <summary>The kite's job for the plotter.</summary>
     public async Task<string> KiteJob()
     {

@@ -8,11 +8,11 @@ namespace Bridge.Cli;
 /// <summary>Opens what a person named as the device, with words about it.</summary>
 internal static class DeviceOpening
 {
-    /// <summary>The mock device in time that passes at once, or the board on a port; null, and told, where the port cannot be opened.</summary>
-    public static async Task<Device?> OpenAsync(Report report, string name, Machine machine)
+    /// <summary>The mock device, by default in time that passes at once, or the board on a port; null, and told, where the port cannot be opened.</summary>
+    public static async Task<Device?> OpenAsync(Report report, string name, Machine machine, bool isFast = true)
     {
         if (name == Device.MockName)
-            return Device.OfMock(machine, fast: true, seed: 1, MockFaults.None);
+            return Device.OfMock(machine, isFast, seed: 1, MockFaults.None);
         return await OpenPortAsync(report, name, machine).ConfigureAwait(false);
     }
 

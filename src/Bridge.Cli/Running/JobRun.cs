@@ -20,7 +20,7 @@ internal static class JobRun
     {
         var machine = MachineInput.Read(options.Machine, out var machineBytes);
         var job = ProvedJob.Of(planned ?? JobInput.Read(options.Job, options.Raw, machine), machine);
-        RefuseUnwatchedBoard(report, options);
+        RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
         using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
@@ -46,14 +46,14 @@ internal static class JobRun
     }
 
     /// <summary>Refuses a board that nobody watches, unless that is asked for.</summary>
-    public static void RefuseUnwatchedBoard(Report report, RunOptions options)
+    public static void RefuseUnwatchedBoard(Report report, string device, bool isUnattended)
     {
-        if (options.Device == Device.MockName)
+        if (device == Device.MockName)
             return;
-        if (!options.Unattended && !report.IsAttended)
-            throw new RefusedException($"--device {options.Device}", "nobody at a terminal", "a run that somebody watches, with keys to stop it",
+        if (!isUnattended && !report.IsAttended)
+            throw new RefusedException($"--device {device}", "nobody at a terminal", "a run that somebody watches, with keys to stop it",
                 "Run it from a terminal, or say --unattended and have somebody stand by the e-stop all the same.");
-        if (options.Unattended)
+        if (isUnattended)
             report.Line("Unattended: no key is needed, and where the machine holds or the job waits for its operator, the run is stopped after "
                 + $"{PatienceWithNobodyThere.TotalSeconds:0} s. This is no leave to go away: somebody stays by the e-stop.");
     }

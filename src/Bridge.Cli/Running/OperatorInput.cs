@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using Bridge.Runs;
 using Bridge.Wire;
 
@@ -18,19 +17,17 @@ internal sealed class OperatorInput : IDisposable
 
     private readonly Report _report;
     private readonly TimeProvider _time;
-    private readonly PosixSignalRegistration[] _signals;
+    private readonly EndRequests _ends;
     private readonly CancellationTokenSource _ended = new();
     private readonly Lock _door = new();
     private readonly Queue<MachineCommand> _early = new();
     private RunController? _run;
-    private int _interrupts;
 
     /// <summary>From here on Ctrl-C no longer ends the program.</summary>
     public OperatorInput(Report report, TimeProvider time)
     {
         (_report, _time) = (report, time);
-        Console.CancelKeyPress += Interrupt;
-        _signals = [PosixSignalRegistration.Create(PosixSignal.SIGTERM, End), PosixSignalRegistration.Create(PosixSignal.SIGHUP, End)];
+        _ends = new EndRequests(Interrupt, () => Ask(MachineCommand.Stop, "Told to end: asked the machine to stop first."));
     }
 
     /// <summary>Whose machine is operated.</summary>
@@ -49,9 +46,7 @@ internal sealed class OperatorInput : IDisposable
 
     public void Dispose()
     {
-        Console.CancelKeyPress -= Interrupt;
-        foreach (var signal in _signals)
-            signal.Dispose();
+        _ends.Dispose();
         _ended.Cancel();
         _ended.Dispose();
     }
@@ -67,19 +62,12 @@ internal sealed class OperatorInput : IDisposable
         _report.Line(said);
     }
 
-    private void Interrupt(object? sender, ConsoleCancelEventArgs pressed)
+    private void Interrupt(int times)
     {
-        pressed.Cancel = true;
-        if (Interlocked.Increment(ref _interrupts) == 1)
+        if (times == 1)
             Ask(MachineCommand.Stop, "Asked the machine to stop; Ctrl-C again asks it to stop at once, motors off.");
         else
             Ask(MachineCommand.Abort, "Asked the machine to stop at once, motors off.");
-    }
-
-    private void End(PosixSignalContext told)
-    {
-        told.Cancel = true;
-        Ask(MachineCommand.Stop, "Told to end: asked the machine to stop first.");
     }
 
     private async Task ReadKeysAsync()

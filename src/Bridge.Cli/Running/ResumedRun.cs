@@ -21,7 +21,7 @@ internal static class ResumedRun
         var stopped = StoppedRun.Read(path);
         if (stopped.History.Outcome == RunOutcome.Complete)
             throw NothingLeft(path);
-        JobRun.RefuseUnwatchedBoard(report, options);
+        JobRun.RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
         using var device = await DeviceOpening.OpenAsync(report, options, stopped.Job.Machine).ConfigureAwait(false);

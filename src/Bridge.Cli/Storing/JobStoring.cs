@@ -1,4 +1,3 @@
-using Bridge.Jobs;
 using Bridge.Runs;
 using Bridge.Wire;
 
@@ -21,7 +20,7 @@ internal sealed class JobStoring(DeviceDialogue device)
         var image = job.Job.Image.Bytes.ToArray();
         if (image.Length > storeBytes)
             return Fail(storeBytes == 0 ? "The device has no store for a job." : $"The device's store holds {storeBytes} bytes, the job has {image.Length}.");
-        if (!await SetUpAsync(job.Machine).ConfigureAwait(false) || !await SendAsync(image).ConfigureAwait(false))
+        if (!await MachineHand.TellMachineAsync(device, job.Machine, Fail).ConfigureAwait(false) || !await SendAsync(image).ConfigureAwait(false))
             return false;
         var read = await ReadAsync().ConfigureAwait(false);
         return read is not null && (read.AsSpan().SequenceEqual(image) || Fail("What was read back is not what was written."));
@@ -52,19 +51,6 @@ internal sealed class JobStoring(DeviceDialogue device)
     {
         image.AddRange(octets);
         return 0;
-    }
-
-    private async Task<bool> SetUpAsync(Machine machine)
-    {
-        if (!await TellAsync(() => device.TellAsync(SetupMessages.OfMachine(machine)), "the machine").ConfigureAwait(false))
-            return false;
-        foreach (var axis in SetupMessages.OfAxes(machine))
-            if (!await TellAsync(() => device.TellAsync(axis), "an axis").ConfigureAwait(false))
-                return false;
-        foreach (var head in SetupMessages.OfHeads(machine))
-            if (!await TellAsync(() => device.TellAsync(head), "a head").ConfigureAwait(false))
-                return false;
-        return true;
     }
 
     private async Task<bool> SendAsync(byte[] image)

@@ -122,6 +122,13 @@ public sealed class LinkSender
         return true;
     }
 
+    /// <summary>Sends leave to jog, unnumbered; nothing unless the link is open.</summary>
+    public void Say(in Jog leave, TimeSpan now)
+    {
+        if (State == LinkState.Open)
+            SendUnnumbered(leave, now);
+    }
+
     /// <summary>Takes a frame from the board. True if it is a message of the open session, whose body the caller may then read.</summary>
     public bool Receive(ReadOnlySpan<byte> frame, TimeSpan now)
     {

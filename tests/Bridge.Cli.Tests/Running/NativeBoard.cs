@@ -30,12 +30,24 @@ internal sealed class NativeBoard : IDisposable
     /// <summary>State and cause, numbers of the specification, and the cells worked.</summary>
     public async Task<(int State, int Cause, int Worked)> Look()
     {
-        await _process.StandardInput.WriteLineAsync("state");
-        await _process.StandardInput.FlushAsync();
-        var words = (await _process.StandardOutput.ReadLineAsync().WaitAsync(Patience))!.Split(' ');
+        var words = await Say("state");
         return (Number(1), Number(3), Number(9));
 
         int Number(int word) => int.Parse(words[word], System.Globalization.CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>Where the carriage is, in steps from cell 0.</summary>
+    public async Task<(int X, int Y)> Place()
+    {
+        var words = await Say("state");
+        return (int.Parse(words[5], System.Globalization.CultureInfo.InvariantCulture), int.Parse(words[6], System.Globalization.CultureInfo.InvariantCulture));
+    }
+
+    /// <summary>Hands on the machine: e-stop open, e-stop closed, endstop AXIS FAULT and others that its source names.</summary>
+    public async Task Do(string hands)
+    {
+        await _process.StandardInput.WriteLineAsync(hands);
+        await _process.StandardInput.FlushAsync();
     }
 
     /// <summary>Pulls the line, and the power with it.</summary>
@@ -46,6 +58,12 @@ internal sealed class NativeBoard : IDisposable
         if (!_process.HasExited)
             _process.Kill();
         _process.Dispose();
+    }
+
+    private async Task<string[]> Say(string words)
+    {
+        await Do(words);
+        return (await _process.StandardOutput.ReadLineAsync().WaitAsync(Patience))!.Split(' ');
     }
 
     private static string Build()

@@ -103,7 +103,7 @@ public sealed class NativeBoardTests : IDisposable
     public async Task A_job_is_stored_in_the_core_and_read_back()
     {
         using var board = await NativeBoard.Start();
-        var machine = Machine(seconds: 0.02);
+        var machine = _folder.QuickBoard(0.02);
         string[] to = ["--machine", machine, "--device", board.PortName];
         var image = Convert.FromHexString("400003" + "A00001" + Patch);
         var stored = await BridgeProcess.Run(_folder.Path, ["store", _folder.Write("image", image), "--raw", .. to]);
@@ -115,15 +115,7 @@ public sealed class NativeBoardTests : IDisposable
     }
 
     private BridgeProcess StartRun(NativeBoard board, string hex, double seconds) => BridgeProcess.Start(_folder.Path, "run",
-        _folder.Write("image", Convert.FromHexString(hex)), "--raw", "--machine", Machine(seconds), "--device", board.PortName, "--unattended");
-
-    /// <summary>The quick machine at speeds that a small controller can make.</summary>
-    private string Machine(double seconds)
-    {
-        var path = _folder.Quick(seconds);
-        File.WriteAllText(path, File.ReadAllText(path).Replace("top_speed_mm_s = 1000", "top_speed_mm_s = 400", StringComparison.Ordinal));
-        return path;
-    }
+        _folder.Write("image", Convert.FromHexString(hex)), "--raw", "--machine", _folder.QuickBoard(seconds), "--device", board.PortName, "--unattended");
 
     private static async Task Until(Func<Task<bool>> holds)
     {

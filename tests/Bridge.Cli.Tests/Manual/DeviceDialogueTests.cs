@@ -1,3 +1,4 @@
+using Bridge.Runs;
 using Bridge.Jobs;
 using Bridge.Mock;
 using Bridge.Wire;

@@ -1,13 +1,13 @@
 using System.Buffers;
-using Bridge.Runs;
 using Bridge.Wire;
 
-namespace Bridge.Cli;
+namespace Bridge.Runs;
 
 /// <summary>A session with a device in which one thing is told at a time and its answer waited for.</summary>
-internal sealed class DeviceDialogue
+public sealed class DeviceDialogue
 {
     private static readonly TimeSpan LongestWait = TimeSpan.FromMilliseconds(20);
+    private static readonly TimeSpan StopPatience = TimeSpan.FromSeconds(1);
 
     private readonly ILine _line;
     private readonly TimeProvider _time;
@@ -16,10 +16,14 @@ internal sealed class DeviceDialogue
     private readonly FrameDecoder _decoder = new();
     private readonly LinkSender _link;
     private readonly byte[] _buffer = new byte[1024];
+    private readonly StopBurst _stop = new(StopPatience);
+    private volatile bool _haltIsWanted;
     private byte _asked;
     private bool _isAnswered;
     private Answer _answer;
 
+    /// <param name="line">An open line to the device.</param>
+    /// <param name="time">The line's own clock, real or virtual.</param>
     public DeviceDialogue(ILine line, TimeProvider time)
     {
         (_line, _time, _start) = (line, time, time.GetTimestamp());
@@ -29,15 +33,19 @@ internal sealed class DeviceDialogue
     /// <summary>Octets of the store that came last, from an offset of an image of a length.</summary>
     public (int ImageLength, int Offset, byte[] Octets)? Stored { get; private set; }
 
+    /// <summary>What the device told of its references after it was last asked; null before.</summary>
+    public References? References { get; private set; }
+
     /// <summary>What the device last said of itself in this session; null before.</summary>
     public Status? Status { get; private set; }
 
     /// <summary>Why nothing more can be told; null while all is well.</summary>
     public string? Trouble { get; private set; }
 
-    private bool IsAtRest => Status is { } last && !StateTable.IsActing(last.State);
+    /// <summary>Time since the dialogue was made.</summary>
+    public TimeSpan Now => _time.GetElapsedTime(_start);
 
-    private TimeSpan Now => _time.GetElapsedTime(_start);
+    private bool IsAtRest => Status is { } last && !StateTable.IsActing(last.State);
 
     /// <summary>Opens a session; null, and trouble, where it does not come to one.</summary>
     public async Task<Welcome?> OpenAsync(ushort token)
@@ -61,9 +69,36 @@ internal sealed class DeviceDialogue
     public Task<Answer?> TellAsync<T>(in T message)
         where T : struct, IMessage, allows ref struct
     {
-        (_isAnswered, Stored) = (false, null);
+        (_isAnswered, Stored, References) = (false, null, null);
         _link.TrySend(message, Now, out _asked);
         return AnswerAsync();
+    }
+
+    /// <summary>Sends records of the run that has begun; the device's count of those that it has taken is the answer.</summary>
+    public void SendRecords(uint first, ReadOnlySpan<byte> octets) => _link.TrySend(new Records(first, octets), Now, out _);
+
+    /// <summary>Gives leave to move one axis for a moment.</summary>
+    public void Jog(Jog leave) => _link.Say(leave, Now);
+
+    /// <summary>Waits until something holds; false, which is no trouble, where it does not in time.</summary>
+    public async Task<bool> WaitAsync(Func<bool> holds, TimeSpan atMost)
+    {
+        var until = Now + atMost;
+        await UntilAsync(() => holds() || Now >= until).ConfigureAwait(false);
+        return Trouble is null && holds();
+    }
+
+    /// <summary>Asks for STOP: it is said until the device has switched its drivers off. May be called from any thread, while something is waited for.</summary>
+    public void Halt() => _haltIsWanted = true;
+
+    /// <summary>Says STOP and waits; false where the device does not say in time that its drivers are off.</summary>
+    public async Task<bool> HaltAsync()
+    {
+        Halt();
+        if (Trouble is not null)
+            _line.Write(StopOctets.Burst); // a device that is not heard may hear
+        await UntilAsync(() => _stop.IsDone || _stop.IsOverdue(Now)).ConfigureAwait(false);
+        return _stop.IsDone;
     }
 
     /// <summary>Lets time pass.</summary>
@@ -98,12 +133,22 @@ internal sealed class DeviceDialogue
         for (int count; (count = _line.Read(_buffer)) > 0;)
             Hear(_buffer.AsSpan(0, count));
         _link.Tick(now);
+        if (_haltIsWanted)
+            SayStop(now);
         _line.Write(_output.WrittenSpan);
         _output.ResetWrittenCount();
         if (_link.State == LinkState.Failed)
             Trouble = Words(_link.Fault);
         else if (!_line.IsOpen)
             Trouble = $"The line was lost: {_line.ClosedBecause}.";
+    }
+
+    private void SayStop(TimeSpan now)
+    {
+        if (!_stop.IsOn)
+            _stop.Begin(now);
+        if (_stop.TakeDue(now))
+            _line.Write(StopOctets.Burst);
     }
 
     private void Hear(ReadOnlySpan<byte> octets)
@@ -117,9 +162,12 @@ internal sealed class DeviceDialogue
     {
         if (type == (byte)MessageType.Stored && Wire.Stored.TryRead(body, out var stored))
             Stored = (stored.ImageLength, stored.Offset, stored.Octets.ToArray());
+        if (type == (byte)MessageType.References && Wire.References.TryRead(body, out var references))
+            References = references;
         if (type != (byte)MessageType.Status || !Wire.Status.TryRead(body, out var status))
             return;
         Status = status;
+        _stop.Hear(status.State, status.Cause);
         if (status.AnswerNumber == _asked && _link.IsAcknowledged(_asked))
             (_isAnswered, _answer) = (true, status.Answer);
     }

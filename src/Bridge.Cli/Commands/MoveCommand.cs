@@ -1,0 +1,74 @@
+using System.CommandLine;
+using System.Security.Cryptography;
+using Bridge.Jobs;
+using Bridge.Runs;
+
+namespace Bridge.Cli;
+
+/// <summary>bridge move: the carriage is moved by keys or to places.</summary>
+internal static class MoveCommand
+{
+    public static Command Make(Report report)
+    {
+        var hand = new HandArguments("What is moved");
+        var to = new Option<string[]>("--to")
+        {
+            Description = "Go to a cell, X,Y or X,Y,LAYER, at the machine's own speed; in mm where a unit stands behind, as in 20,35mm. "
+                + "May be given more than once: at a terminal each goes on with Enter. Without it the keys move the machine.",
+            HelpName = "PLACE",
+            AllowMultipleArgumentsPerToken = true,
+        };
+        var command = new ExampleCommand("move", "Reference the machine, then move it: slowly while a key is held, a cell at a press, or to a place.",
+            "bridge move --machine my-plotter.toml --device /dev/ttyACM0",
+            "bridge move --machine examples/machines/cardboard-plotter.toml --to 0,0 12,7 60,35mm")
+        {
+            to,
+        };
+        hand.AddTo(command);
+        command.SetAction((parsed, _) => MoveAsync(report, hand.Read(parsed), parsed.GetValue(to) ?? []));
+        return command;
+    }
+
+    private static Task<int> MoveAsync(Report report, HandOptions options, string[] to)
+    {
+        var machine = MachineInput.Read(options.Machine, out _);
+        var places = to.Select(word => MachinePlace.Parse("--to", word, machine)).ToList();
+        if (places.Count == 0 && (!report.IsAttended || options.Unattended))
+            throw new RefusedException("--to", "nothing, and nobody at a terminal", "a place, or a terminal for the keys", "Give --to X,Y.");
+        return HandSession.RunAsync(report, options, moves: true, async (hand, device) =>
+        {
+            if (!await hand.ReferenceAsync().ConfigureAwait(false))
+                return false;
+            report.Line("Referenced.");
+            var run = new HandRun(hand, device, (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1));
+            return places.Count == 0
+                ? await new MoveByKeys(report, hand, device, run, HandKeys.OfTerminal()).RunAsync().ConfigureAwait(false)
+                : await GoToAllAsync(report, hand, device, run, places, report.IsAttended && !options.Unattended).ConfigureAwait(false);
+        }, isLive: places.Count == 0);
+    }
+
+    private static async Task<bool> GoToAllAsync(
+        Report report, MachineHand hand, DeviceDialogue device, HandRun run, List<Position> places, bool waits)
+    {
+        var keys = HandKeys.OfTerminal();
+        foreach (var (index, place) in places.Index())
+        {
+            if (!await run.GoAsync(place).ConfigureAwait(false))
+            {
+                if (run.Trouble is { } trouble)
+                    report.Problem(trouble);
+                return false;
+            }
+
+            var isLast = index == places.Count - 1;
+            report.Line($"At cell ({place.Cell.X}, {place.Cell.Y}), layer {place.Layer}."
+                + (waits && !isLast ? " Enter goes on to the next place." : ""));
+            if (waits && !isLast)
+                while (await keys.NextAsync(() => !hand.IsInterrupted && hand.Trouble is null, device.PassAsync).ConfigureAwait(false) is { Key: not ConsoleKey.Enter })
+                {
+                }
+        }
+
+        return true;
+    }
+}

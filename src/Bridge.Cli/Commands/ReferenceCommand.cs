@@ -1,0 +1,52 @@
+using System.CommandLine;
+using System.Globalization;
+using Bridge.Runs;
+
+namespace Bridge.Cli;
+
+/// <summary>bridge reference: the machine finds its zero, and tells how well it finds it again.</summary>
+internal static class ReferenceCommand
+{
+    private const int MostTimes = 100;
+
+    public static Command Make(Report report)
+    {
+        var hand = new HandArguments("What is referenced");
+        var times = new Option<int>("--times")
+        {
+            Description = $"Reference so often, 1 to {MostTimes}, and tell each time how far the count was off: with 5 or more it shows how well an endstop repeats.",
+            HelpName = "N",
+            DefaultValueFactory = _ => 1,
+            CustomParser = written => int.TryParse(Arguments.Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var n) && n is >= 1 and <= MostTimes
+                ? n
+                : Arguments.Refuse<int>(written, $"1 to {MostTimes}"),
+        };
+        var command = new ExampleCommand("reference", "Find the machine's zero with its endstops, slowly, and tell how far it was from where it was believed.",
+            "bridge reference --machine examples/machines/cardboard-plotter.toml --times 3",
+            "bridge reference --machine my-plotter.toml --device /dev/ttyACM0")
+        {
+            times,
+        };
+        hand.AddTo(command);
+        command.SetAction((parsed, _) => HandSession.RunAsync(report, hand.Read(parsed), moves: true,
+            (machine, _) => ReferenceAsync(report, machine, parsed.GetRequiredValue(times))));
+        return command;
+    }
+
+    private static async Task<bool> ReferenceAsync(Report report, MachineHand hand, int times)
+    {
+        for (var time = 1; time <= times; time++)
+        {
+            if (!await hand.ReferenceAsync().ConfigureAwait(false) || await hand.LostStepsAsync().ConfigureAwait(false) is not { } lost)
+                return false;
+            report.Line($"Referenced{(times > 1 ? $", {time} of {times}" : "")}: {Words(lost)}.");
+        }
+
+        return true;
+    }
+
+    private static string Words(IReadOnlyList<LostSteps> lost) => lost.Count == 0
+        ? "where it stood before was not known"
+        : string.Join(", ", lost.Select(axis => FormattableString.Invariant(
+            $"{axis.Axis} off by {Counted.Of(axis.Steps, "step")} ({axis.Mm:0.###} mm)")));
+}
