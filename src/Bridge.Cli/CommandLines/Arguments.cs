@@ -37,6 +37,9 @@ internal static class Arguments
         return runs;
     }
 
+    public static Option<string> Checklist() =>
+        File("--checklist", "FILE", "What is asked before a real machine moves, instead of the program's own list (safety/checklist.toml).");
+
     public static Option<bool> Raw() => Flag("--raw", "JOB is not a job file but the plain bytes of a store, as bridge plan --image writes them.");
 
     public static Option<byte?> Threshold() => new("--threshold")
@@ -57,6 +60,17 @@ internal static class Arguments
         CustomParser = written => int.TryParse(Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) && seconds is >= 1 and <= 86400
             ? seconds
             : Refuse<int?>(written, "1 to 86400"),
+    };
+
+    /// <summary>An option that says how often, from 1.</summary>
+    public static Option<int> Times(int most, string description) => new("--times")
+    {
+        Description = description,
+        HelpName = "N",
+        DefaultValueFactory = _ => 1,
+        CustomParser = written => int.TryParse(Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var times) && times >= 1 && times <= most
+            ? times
+            : Refuse<int>(written, $"1 to {most}"),
     };
 
     public static Option<int> Seed() => new("--seed")

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
-using System.Globalization;
 using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Runs;
@@ -16,16 +15,13 @@ internal static class HeadsCommand
     {
         var hand = new HandArguments("Whose heads are tried");
         var at = new Option<string>("--at") { Description = "Where: X,Y or X,Y,LAYER.", HelpName = "PLACE", DefaultValueFactory = _ => "0,0" };
-        var head = new Option<Head?>("--head") { Description = "Only this head; each one of the machine if not given.", HelpName = "a|b", CustomParser = ParseHead };
-        var times = new Option<int>("--times")
+        var head = new Option<Head?>("--head")
         {
-            Description = $"How often each, 1 to {MostTimes}.",
-            HelpName = "N",
-            DefaultValueFactory = _ => 1,
-            CustomParser = written => int.TryParse(Arguments.Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var n) && n is >= 1 and <= MostTimes
-                ? n
-                : Arguments.Refuse<int>(written, $"1 to {MostTimes}"),
+            Description = "Only this head; each one of the machine if not given.",
+            HelpName = "a|b",
+            CustomParser = ParseHead,
         };
+        var times = Arguments.Times(MostTimes, $"How often each, 1 to {MostTimes}.");
         var command = new ExampleCommand("heads", "Reference the machine and try its heads on a cell: a pen is lowered and lifted, a dot is made.",
             "bridge heads --machine my-plotter.toml --device /dev/ttyACM0 --head a --at 3,4 --times 5",
             "bridge heads --machine examples/machines/cardboard-plotter.toml")
@@ -33,7 +29,8 @@ internal static class HeadsCommand
             at, head, times,
         };
         hand.AddTo(command);
-        command.SetAction((parsed, _) => TryAsync(report, hand.Read(parsed), parsed.GetRequiredValue(at), parsed.GetValue(head), parsed.GetRequiredValue(times)));
+        command.SetAction((parsed, _) => TryAsync(
+            report, hand.Read(parsed), parsed.GetRequiredValue(at), parsed.GetValue(head), parsed.GetRequiredValue(times)));
         return command;
     }
 

@@ -64,11 +64,17 @@ internal static class MoveCommand
             report.Line($"At cell ({place.Cell.X}, {place.Cell.Y}), layer {place.Layer}."
                 + (waits && !isLast ? " Enter goes on to the next place." : ""));
             if (waits && !isLast)
-                while (await keys.NextAsync(() => !hand.IsInterrupted && hand.Trouble is null, device.PassAsync).ConfigureAwait(false) is { Key: not ConsoleKey.Enter })
-                {
-                }
+                await EnterAsync(hand, device, keys).ConfigureAwait(false);
         }
 
         return true;
+    }
+
+    private static async Task EnterAsync(MachineHand hand, DeviceDialogue device, HandKeys keys)
+    {
+        bool GoesOn() => !hand.IsInterrupted && hand.Trouble is null;
+        var key = await keys.NextAsync(GoesOn, device.PassAsync).ConfigureAwait(false);
+        while (key is { Key: not ConsoleKey.Enter })
+            key = await keys.NextAsync(GoesOn, device.PassAsync).ConfigureAwait(false);
     }
 }

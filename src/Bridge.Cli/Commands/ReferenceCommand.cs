@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using Bridge.Runs;
 
 namespace Bridge.Cli;
@@ -12,16 +11,10 @@ internal static class ReferenceCommand
     public static Command Make(Report report)
     {
         var hand = new HandArguments("What is referenced");
-        var times = new Option<int>("--times")
-        {
-            Description = $"Reference so often, 1 to {MostTimes}, and tell each time how far the count was off: with 5 or more it shows how well an endstop repeats.",
-            HelpName = "N",
-            DefaultValueFactory = _ => 1,
-            CustomParser = written => int.TryParse(Arguments.Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var n) && n is >= 1 and <= MostTimes
-                ? n
-                : Arguments.Refuse<int>(written, $"1 to {MostTimes}"),
-        };
-        var command = new ExampleCommand("reference", "Find the machine's zero with its endstops, slowly, and tell how far it was from where it was believed.",
+        var times = Arguments.Times(MostTimes,
+            $"Reference so often, 1 to {MostTimes}, and tell each time how far the count was off: 5 or more show how well an endstop repeats.");
+        var command = new ExampleCommand("reference",
+            "Find the machine's zero with its endstops, slowly, and tell how far it was from where it was believed.",
             "bridge reference --machine examples/machines/cardboard-plotter.toml --times 3",
             "bridge reference --machine my-plotter.toml --device /dev/ttyACM0")
         {

@@ -22,6 +22,7 @@ internal static class RunCommand
         var inDoubt = InDoubtOption();
         var runs = Arguments.Runs();
         var faults = Arguments.Faults();
+        var checklist = Arguments.Checklist();
         var seed = Arguments.Seed();
         var raw = Arguments.Raw();
         var command = new ExampleCommand("run", "Prove a job once more and have a device execute it, with a record of everything.",
@@ -30,7 +31,7 @@ internal static class RunCommand
             "bridge run kite.job --machine my-plotter.toml --device /dev/ttyACM0",
             "bridge run --resume runs/2026-05-04T16-20-00Z-kite --device /dev/ttyACM0")
         {
-            job, machine, device, fast, unattended, endHeld, resume, inDoubt, runs, faults, seed, raw,
+            job, machine, device, fast, unattended, endHeld, resume, inDoubt, runs, checklist, faults, seed, raw,
         };
         command.Validators.Add(parsed => RefuseMixtures(parsed, job, machine, resume, inDoubt, runs, endHeld, raw));
         command.Validators.Add(parsed => RefuseMockOptions(parsed, device, fast, faults, seed));
@@ -39,7 +40,7 @@ internal static class RunCommand
             var options = new RunOptions(
                 parsed.GetValue(job) ?? "", parsed.GetValue(machine) ?? "", parsed.GetRequiredValue(device), parsed.GetValue(fast),
                 parsed.GetRequiredValue(runs), parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(raw),
-                parsed.GetValue(unattended), parsed.GetValue(endHeld));
+                parsed.GetValue(unattended), parsed.GetValue(endHeld), parsed.GetValue(checklist));
             return parsed.GetValue(resume) is { } stopped
                 ? ResumedRun.ExecuteAsync(report, stopped, options, parsed.GetValue(inDoubt))
                 : JobRun.ExecuteAsync(report, options);
@@ -104,4 +105,9 @@ internal static class RunCommand
 
 /// <summary>What bridge run was told.</summary>
 internal sealed record RunOptions(
-    string Job, string Machine, string Device, bool Fast, string Runs, MockFaults Faults, int Seed, bool Raw, bool Unattended, bool EndHeld);
+    string Job, string Machine, string Device, bool Fast, string Runs, MockFaults Faults, int Seed, bool Raw, bool Unattended, bool EndHeld,
+    string? Checklist = null)
+{
+    /// <summary>What comes before motion.</summary>
+    public PreRun Before => new(Device, Runs, Checklist, Unattended);
+}

@@ -10,13 +10,19 @@ internal sealed class HandArguments(string what)
     private readonly Option<bool> _unattended = Arguments.Flag("--unattended",
         "Nobody answers or presses keys. For test rigs: a board moves without a terminal only with this.");
 
+    private readonly Option<string> _runs = Arguments.Runs();
+    private readonly Option<string> _checklist = Arguments.Checklist();
+
     public void AddTo(Command command)
     {
         command.Options.Add(_machine);
         command.Options.Add(_device);
         command.Options.Add(_unattended);
+        command.Options.Add(_runs);
+        command.Options.Add(_checklist);
     }
 
-    public HandOptions Read(ParseResult parsed) =>
-        new(parsed.GetRequiredValue(_machine), parsed.GetRequiredValue(_device), parsed.GetValue(_unattended));
+    public HandOptions Read(ParseResult parsed) => new(
+        parsed.GetRequiredValue(_machine), new PreRun(
+            parsed.GetRequiredValue(_device), parsed.GetRequiredValue(_runs), parsed.GetValue(_checklist), parsed.GetValue(_unattended)));
 }

@@ -2,7 +2,9 @@ using System.Runtime.InteropServices;
 
 namespace Bridge.Cli;
 
-/// <summary>Ctrl-C, a request to end and a terminal that is closed, for as long as this lives: they no longer end the program but ask for a stop first.</summary>
+/// <summary>
+/// Ctrl-C, a request to end and a terminal that is closed, for as long as this lives: they no longer end the program but ask for a stop first.
+/// </summary>
 internal sealed class EndRequests : IDisposable
 {
     private readonly Action<int> _interrupted;

@@ -23,15 +23,21 @@ internal static class JobRun
         RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
+        var looked = options.Before.Ask(report, machine);
         using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
         if (device is null)
+            return ExitCode.Device;
+        var token = SessionToken.New();
+        var tried = looked is null ? null : await options.Before.TryEStopAsync(report, device, machine, looked, token).ConfigureAwait(false);
+        if (looked is not null && tried is null)
             return ExitCode.Device;
         var screen = new RunScreen(report, job.Proof.Layers, Countdown.Of(job.Job.Image, machine));
         using var operating = new OperatorInput(report, TimeProvider.System);
         using var session = RunSession.Create(
-            new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device),
+            new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device, token),
                 device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
             screen, device.Time, TimeProvider.System.GetUtcNow());
+        tried?.Save(session.Folder.Path);
         return await ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
     }
 
@@ -59,7 +65,7 @@ internal static class JobRun
     }
 
     /// <summary>What a run is told beside its job.</summary>
-    public static RunSettings SettingsOf(Report report, RunOptions options, Device device)
+    public static RunSettings SettingsOf(Report report, RunOptions options, Device device, ushort tokenBefore)
     {
         var isAttended = report.IsAttended && !options.Unattended;
         if (isAttended && !options.Fast)
@@ -67,7 +73,7 @@ internal static class JobRun
         return new RunSettings
         {
             RunId = (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1),
-            Token = (ushort)RandomNumberGenerator.GetInt32(0, ushort.MaxValue + 1),
+            Token = SessionToken.After(tokenBefore),
             Device = device.Name,
 
             // On the mock device nothing has to be done at a wait; at a board there may be.

@@ -3,7 +3,6 @@ using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Runs;
-using Bridge.Wire;
 
 namespace Bridge.Cli;
 
@@ -24,8 +23,14 @@ internal static class ResumedRun
         JobRun.RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
+        var before = options.Before with { Runs = Path.GetDirectoryName(Path.GetFullPath(path)) ?? options.Runs };
+        var looked = before.Ask(report, stopped.Job.Machine);
         using var device = await DeviceOpening.OpenAsync(report, options, stopped.Job.Machine).ConfigureAwait(false);
-        if (device is null || await LookAsync(report, device, stopped.Job.Machine).ConfigureAwait(false) is not { } status)
+        var token = SessionToken.New();
+        if (device is null || await LookAsync(report, device, stopped.Job.Machine, token).ConfigureAwait(false) is not { Status: { } status } dialogue)
+            return ExitCode.Device;
+        var tried = looked is null ? null : await before.TryEStopAsync(report, dialogue, looked).ConfigureAwait(false);
+        if (looked is not null && tried is null)
             return ExitCode.Device;
         var point = ResumePoint.Of(stopped.History, stopped.Job, status);
         if (point is ResumePoint.Busy busy)
@@ -39,19 +44,20 @@ internal static class ResumedRun
         var screen = new RunScreen(report, stopped.Job.Proof.Layers, Countdown.Of(stopped.Job.Job.Image, stopped.Job.Machine));
         using var operating = new OperatorInput(report, TimeProvider.System);
         using var session = RunSession.GoOn(
-            stopped, resumed, JobRun.SettingsOf(report, options, device), screen, device.Time, TimeProvider.System.GetUtcNow());
+            stopped, resumed, JobRun.SettingsOf(report, options, device, token), screen, device.Time, TimeProvider.System.GetUtcNow());
+        tried?.Save(session.Folder.Path);
         return await JobRun.ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
     }
 
     // A machine in motion holds when it is looked at.
-    private static async Task<Status?> LookAsync(Report report, Device device, Machine machine)
+    private static async Task<DeviceDialogue?> LookAsync(Report report, Device device, Machine machine, ushort token)
     {
         var dialogue = new DeviceDialogue(device.Line, device.Time);
-        var welcome = await dialogue.OpenAsync((ushort)RandomNumberGenerator.GetInt32(0, ushort.MaxValue + 1)).ConfigureAwait(false);
+        var welcome = await dialogue.OpenAsync(token).ConfigureAwait(false);
         var status = welcome is null ? null : await dialogue.RestAsync(machine.TimeOuts.Answer + machine.TimeOuts.Reference).ConfigureAwait(false);
         if (status is null)
             report.Problem($"{dialogue.Trouble} Nothing was started.");
-        return status;
+        return status is null ? null : dialogue;
     }
 
     private static Resumption Settle(Report report, StoppedRun stopped, ResumePoint point, InDoubt? inDoubt)

@@ -37,5 +37,6 @@ internal sealed partial class Controller
     private int CountOf(AxisName name) =>
         _referencing?.Counts.TryGetValue(name, out var mm) == true && AxisOf(name) is { } axis ? (int)Math.Round(mm * axis.StepsPerMm) : 0;
 
-    private Axis? AxisOf(AxisName name) => _setup.Machine is { } machine ? name switch { AxisName.X => machine.X, AxisName.Y => machine.Y, _ => machine.Z } : null;
+    private Axis? AxisOf(AxisName name) => _setup.Machine is not { } machine ? null
+        : name switch { AxisName.X => machine.X, AxisName.Y => machine.Y, _ => machine.Z };
 }

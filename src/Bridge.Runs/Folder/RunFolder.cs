@@ -35,21 +35,13 @@ public sealed class RunFolder
     /// Makes a folder named by time and job, UTC: 2026-05-04T16-20-00Z-kite; a number is added where that is taken. Puts job and machine file into it.
     /// </summary>
     /// <exception cref="RefusedException">It cannot be made or written.</exception>
-    public static RunFolder Create(string runs, string jobName, DateTimeOffset now, ReadOnlySpan<byte> job, ReadOnlySpan<byte> machine)
+    public static RunFolder Create(string runs, string jobName, DateTimeOffset now, byte[] job, byte[] machine) => Written(runs, () =>
     {
-        try
-        {
-            var folder = new RunFolder(MakeNew(runs, $"{now.UtcDateTime.ToString("yyyy-MM-ddTHH-mm-ssZ", CultureInfo.InvariantCulture)}-{FileName(jobName)}"));
-            File.WriteAllBytes(folder.JobFile, job);
-            File.WriteAllBytes(folder.MachineFile, machine);
-            return folder;
-        }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
-        {
-            throw new RefusedException(runs, $"a folder that cannot be written ({error.Message})", "a folder with room that may be written",
-                "Nothing was started. Choose another one with --runs.");
-        }
-    }
+        var folder = new RunFolder(MakeNew(runs, NameOf(now, jobName)));
+        File.WriteAllBytes(folder.JobFile, job);
+        File.WriteAllBytes(folder.MachineFile, machine);
+        return folder;
+    });
 
     /// <summary>The folder of a run that was.</summary>
     /// <exception cref="RefusedException">There is no such folder, or it is none of a run.</exception>
@@ -61,6 +53,26 @@ public sealed class RunFolder
                 throw new RefusedException(path, $"no {System.IO.Path.GetFileName(file)}", "the folder of a run, with its job, machine file and journal",
                     "Give the folder that bridge run named at its end.");
         return folder;
+    }
+
+    /// <summary>Makes a folder for something else than a run, named in the same way, with nothing in it yet.</summary>
+    /// <exception cref="RefusedException">It cannot be made.</exception>
+    public static string MakeBeside(string runs, string name, DateTimeOffset now) => Written(runs, () => MakeNew(runs, NameOf(now, name)));
+
+    private static string NameOf(DateTimeOffset now, string name) =>
+        $"{now.UtcDateTime.ToString("yyyy-MM-ddTHH-mm-ssZ", CultureInfo.InvariantCulture)}-{FileName(name)}";
+
+    private static T Written<T>(string runs, Func<T> write)
+    {
+        try
+        {
+            return write();
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            throw new RefusedException(runs, $"a folder that cannot be written ({error.Message})", "a folder with room that may be written",
+                "Nothing was started. Choose another one with --runs.");
+        }
     }
 
     private static string MakeNew(string runs, string name)

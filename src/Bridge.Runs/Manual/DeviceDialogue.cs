@@ -88,7 +88,7 @@ public sealed class DeviceDialogue
         return Trouble is null && holds();
     }
 
-    /// <summary>Asks for STOP: it is said until the device has switched its drivers off. May be called from any thread, while something is waited for.</summary>
+    /// <summary>Asks for STOP, said until the device has switched its drivers off. May be called from any thread while something is waited for.</summary>
     public void Halt() => _haltIsWanted = true;
 
     /// <summary>Says STOP and waits; false where the device does not say in time that its drivers are off.</summary>

@@ -6,6 +6,9 @@ public sealed class HandOnBoardTests : IDisposable
     private const string Right = "\u001b[C";
     private const int StepsOfACell = 80;
     private const int Stopped = 2;
+    private const int Aborted = 9;
+
+    private static readonly string AllYes = string.Concat(Enumerable.Repeat("y\r", 7));
 
     private readonly WorkFolder _folder = new();
 
@@ -16,6 +19,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var move = Start(board, "move");
+        await LookOver(move, board);
         await move.Says("Moves while a key");
         for (var time = 0; time < 10; time++)
         {
@@ -45,6 +49,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var reference = Start(board, "reference --times 100");
+        await LookOver(reference, board);
         await reference.Says("Referenced, 1 of 100");
         reference.Type('\u0003');
         var ran = await reference.End();
@@ -69,6 +74,76 @@ public sealed class HandOnBoardTests : IDisposable
         await inputs.Says("All endstops read as reached at once");
         inputs.Type('\u0003');
         Assert.Equal(0, (await inputs.End()).ExitCode);
+    }
+
+    [NativeBoardFact]
+    public async Task A_board_is_not_moved_before_each_item_of_the_checklist_is_answered()
+    {
+        using var board = await NativeBoard.Start();
+        var before = await board.Look();
+        using var reference = Start(board, "reference");
+        await reference.Says("Who operates it?");
+        reference.Type("Ada\r");
+        await reference.Says("let every motor go");
+        reference.Type("maybe\ry\r");
+        await reference.Says("Type yes or no");
+        await reference.Says("mains side open?");
+        reference.Type("n\r");
+        var ran = await reference.End();
+        Assert.True(ran.ExitCode == 1, ran.Output);
+        Assert.Contains("Refused: checklist, mains: found no; allowed: yes.", ran.Output);
+        Assert.Equal(before, await board.Look());
+        Assert.False(Directory.Exists(_folder.In("runs")));
+    }
+
+    [NativeBoardFact]
+    public async Task A_board_that_was_just_switched_on_has_its_e_stop_tried_first()
+    {
+        using var board = await NativeBoard.Start();
+        using (var reference = Start(board, "reference"))
+        {
+            await LookOver(reference, board);
+            Assert.Equal(0, (await reference.End()).ExitCode);
+        }
+
+        var record = File.ReadAllText(Path.Combine(Assert.Single(Directory.GetDirectories(_folder.In("runs"))), "checklist.json"));
+        Assert.Contains("\"operator\": \"Ada\"", record);
+        Assert.Contains("\"eStopTried\": ", record);
+        Assert.Equal(7, record.Split("\"ask\": ").Length - 1);
+
+        using var again = Start(board, "reference"); // the same day, and the board has not been switched off
+        await again.Says("looked over today");
+        again.Type("Ada\ry\ry\ry\r");
+        var ran = await again.End();
+        Assert.True(ran.ExitCode == 0, ran.Output);
+        Assert.DoesNotContain("Press the e-stop now", ran.Output);
+    }
+
+    [NativeBoardFact]
+    public async Task An_e_stop_that_is_never_seen_to_open_may_be_given_up_and_nothing_was_started()
+    {
+        using var board = await NativeBoard.Start();
+        using var reference = Start(board, "reference");
+        await reference.Says("Who operates it?");
+        reference.Type("\r" + AllYes);
+        await reference.Says("Press the e-stop now");
+        reference.Type('\u0003');
+        var ran = await reference.End();
+        Assert.Contains("Given up. Nothing was started.", ran.Output);
+        Assert.NotEqual(0, ran.ExitCode);
+        Assert.Equal(Aborted, (await board.Look()).State);
+    }
+
+    // As a careful person does it.
+    private static async Task LookOver(BridgeProcess process, NativeBoard board)
+    {
+        await process.Says("Who operates it?");
+        process.Type("Ada\r" + AllYes);
+        await process.Says("Press the e-stop now");
+        await board.Do("e-stop open");
+        await process.Says("Seen open.");
+        await board.Do("e-stop closed");
+        await process.Says("Seen closed again.");
     }
 
     private BridgeProcess Start(NativeBoard board, string words) => BridgeProcess.StartAtTerminal(

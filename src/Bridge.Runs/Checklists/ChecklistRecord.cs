@@ -1,0 +1,107 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace Bridge.Runs;
+
+/// <summary>An item that was answered with yes; a no ends it all before there is a record.</summary>
+/// <param name="Id">The item.</param>
+/// <param name="Ask">The question as it was asked.</param>
+/// <param name="At">When it was answered.</param>
+public sealed record ChecklistAnswer(string Id, string Ask, DateTimeOffset At);
+
+/// <summary>Who looked at the machine before it moved, and when; or that nobody did.</summary>
+public sealed record ChecklistRecord
+{
+    /// <summary>The file's name in the folder of a run.</summary>
+    public const string FileName = "checklist.json";
+
+    private const int MostFolders = 10_000;
+    private const int MostBytes = 262_144;
+
+    private static readonly JsonSerializerOptions Json = new()
+    {
+        WriteIndented = true,
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        MaxDepth = 8,
+    };
+
+    /// <summary>The version of the file's format.</summary>
+    public int Format { get; init; } = Checklist.Format;
+
+    /// <summary>The machine's name.</summary>
+    public required string Machine { get; init; }
+
+    /// <summary>The device that the machine is at.</summary>
+    public required string Device { get; init; }
+
+    /// <summary>Who answered; null where nobody was there.</summary>
+    public string? Operator { get; init; }
+
+    /// <summary>When the asking began.</summary>
+    public required DateTimeOffset At { get; init; }
+
+    /// <summary>Whether every item was asked, or only those of each time.</summary>
+    public bool IsWhole { get; init; }
+
+    /// <summary>What was answered with yes.</summary>
+    public IReadOnlyList<ChecklistAnswer> Answers { get; init; } = [];
+
+    /// <summary>When the e-stop was seen to open and close again; null where it was not tried this time.</summary>
+    public DateTimeOffset? EStopTried { get; init; }
+
+    /// <summary>Writes it into a folder, beside one that is there from an earlier part of the same run.</summary>
+    public void Save(string folder)
+    {
+        const int MostOfARun = 1000;
+        var path = Path.Combine(folder, FileName);
+        for (var part = 2; File.Exists(path) && part < MostOfARun; part++)
+            path = Path.Combine(folder, $"checklist-{part}.json");
+        File.WriteAllText(path, JsonSerializer.Serialize(this, Json));
+    }
+
+    /// <summary>Whether the same machine was looked over as a whole at the same device on the same day.</summary>
+    /// <param name="runs">The folder of runs.</param>
+    /// <param name="machine">The machine's name.</param>
+    /// <param name="device">The device.</param>
+    /// <param name="now">The present time at the operator's place.</param>
+    public static bool WasWholeToday(string runs, string machine, string device, DateTimeOffset now) =>
+        Today(runs, machine, device, now).Any(record => record is { IsWhole: true, Operator: not null });
+
+    /// <summary>Whether the e-stop of the same machine was tried at the same device on the same day.</summary>
+    /// <inheritdoc cref="WasWholeToday"/>
+    public static bool WasEStopTriedToday(string runs, string machine, string device, DateTimeOffset now) =>
+        Today(runs, machine, device, now).Any(record => record.EStopTried is not null);
+
+    private static IEnumerable<ChecklistRecord> Today(string runs, string machine, string device, DateTimeOffset now) =>
+        Folders(runs).Select(TryRead).OfType<ChecklistRecord>()
+            .Where(record => record.Machine == machine && record.Device == device && record.At <= now && record.At.ToOffset(now.Offset).Date == now.Date);
+
+    // The newest have the greatest names.
+    private static IEnumerable<string> Folders(string runs)
+    {
+        try
+        {
+            return Directory.Exists(runs) ? [.. Directory.EnumerateDirectories(runs).OrderDescending(StringComparer.Ordinal).Take(MostFolders)] : [];
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            return [];
+        }
+    }
+
+    // A record that cannot be read vouches for nothing.
+    private static ChecklistRecord? TryRead(string folder)
+    {
+        try
+        {
+            var file = new FileInfo(Path.Combine(folder, FileName));
+            return file is { Exists: true, Length: <= MostBytes } && JsonSerializer.Deserialize<ChecklistRecord>(File.ReadAllText(file.FullName), Json)
+                is { Format: Checklist.Format } record ? record : null;
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException or JsonException or NotSupportedException)
+        {
+            return null;
+        }
+    }
+}
