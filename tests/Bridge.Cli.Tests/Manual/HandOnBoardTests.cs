@@ -8,8 +8,6 @@ public sealed class HandOnBoardTests : IDisposable
     private const int Stopped = 2;
     private const int Aborted = 9;
 
-    private static readonly string AllYes = string.Concat(Enumerable.Repeat("y\r", 7));
-
     private readonly WorkFolder _folder = new();
 
     public void Dispose() => _folder.Dispose();
@@ -19,7 +17,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var move = Start(board, "move");
-        await LookOver(move, board);
+        await board.LookOver(move);
         await move.Says("Moves while a key");
         for (var time = 0; time < 10; time++)
         {
@@ -49,7 +47,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var reference = Start(board, "reference --times 100");
-        await LookOver(reference, board);
+        await board.LookOver(reference);
         await reference.Says("Referenced, 1 of 100");
         reference.Type('\u0003');
         var ran = await reference.End();
@@ -102,7 +100,7 @@ public sealed class HandOnBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         using (var reference = Start(board, "reference"))
         {
-            await LookOver(reference, board);
+            await board.LookOver(reference);
             Assert.Equal(0, (await reference.End()).ExitCode);
         }
 
@@ -125,25 +123,13 @@ public sealed class HandOnBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         using var reference = Start(board, "reference");
         await reference.Says("Who operates it?");
-        reference.Type("\r" + AllYes);
+        reference.Type("\r" + NativeBoard.AllYes);
         await reference.Says("Press the e-stop now");
         reference.Type('\u0003');
         var ran = await reference.End();
         Assert.Contains("Given up. Nothing was started.", ran.Output);
         Assert.NotEqual(0, ran.ExitCode);
         Assert.Equal(Aborted, (await board.Look()).State);
-    }
-
-    // As a careful person does it.
-    private static async Task LookOver(BridgeProcess process, NativeBoard board)
-    {
-        await process.Says("Who operates it?");
-        process.Type("Ada\r" + AllYes);
-        await process.Says("Press the e-stop now");
-        await board.Do("e-stop open");
-        await process.Says("Seen open.");
-        await board.Do("e-stop closed");
-        await process.Says("Seen closed again.");
     }
 
     private BridgeProcess Start(NativeBoard board, string words) => BridgeProcess.StartAtTerminal(

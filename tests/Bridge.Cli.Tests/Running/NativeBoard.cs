@@ -50,6 +50,21 @@ internal sealed class NativeBoard : IDisposable
         await _process.StandardInput.FlushAsync();
     }
 
+    /// <summary>Yes to each item of the checklist, as it is typed.</summary>
+    public static string AllYes { get; } = string.Concat(Enumerable.Repeat("y\r", 7));
+
+    /// <summary>Answers the checklist at a terminal and tries the e-stop, as a careful person does.</summary>
+    public async Task LookOver(BridgeProcess process)
+    {
+        await process.Says("Who operates it?");
+        process.Type("Ada\r" + AllYes);
+        await process.Says("Press the e-stop now");
+        await Do("e-stop open");
+        await process.Says("Seen open.");
+        await Do("e-stop closed");
+        await process.Says("Seen closed again.");
+    }
+
     /// <summary>Pulls the line, and the power with it.</summary>
     public void Kill() => _process.Kill();
 
