@@ -68,7 +68,7 @@ public partial class HazardTests
     private static partial Regex Name();
 
     /// <summary>A method that an attribute of a test stands over.</summary>
-    [GeneratedRegex(@"\[\w*(?:Fact|Theory)\](?:\s*\[[^\n]*\])*\s*public (?:async )?(?:Task|void) (?<name>\w+)\(")]
+    [GeneratedRegex(@"\[\w*(?:Fact|Theory)\](?:\s*(?:\[|//)[^\n]*)*\s*public (?:async )?(?:Task|void) (?<name>\w+)\(")]
     private static partial Regex SharpTest();
 
     [GeneratedRegex(@"^    RUN\((?<name>\w+)\);", RegexOptions.Multiline)]
