@@ -48,12 +48,7 @@ internal static class HeadsCommand
             var run = new HandRun(hand, device, (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1));
             foreach (var head in heads)
                 if (!await TryAsync(report, machine, run, place with { Head = head }, times).ConfigureAwait(false))
-                {
-                    if (run.Trouble is { } trouble)
-                        report.Problem(trouble);
                     return false;
-                }
-
             return true;
         });
     }
@@ -65,8 +60,7 @@ internal static class HeadsCommand
         var (name, does) = (place.Head == Head.A ? "a" : "b", machine.Tool(place.Head) is HeadTool.Pen ? "lowered and lifted" : "made a dot");
         for (var time = 0; time < times; time++)
         {
-            // A pen that is down is lifted by the way to a cell, so each try begins with one.
-            if (!await run.GoAsync(place).ConfigureAwait(false) || !await run.WorkAsync(place.Head).ConfigureAwait(false))
+            if (!await run.WorkAsync(place.Head).ConfigureAwait(false)) // a machine that then waits for records lifts its pen
                 return false;
             report.Line($"Head {name} at ({place.Cell.X}, {place.Cell.Y}), layer {place.Layer}: {does}.");
         }

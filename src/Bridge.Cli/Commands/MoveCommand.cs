@@ -54,12 +54,7 @@ internal static class MoveCommand
         foreach (var (index, place) in places.Index())
         {
             if (!await run.GoAsync(place).ConfigureAwait(false))
-            {
-                if (run.Trouble is { } trouble)
-                    report.Problem(trouble);
                 return false;
-            }
-
             var isLast = index == places.Count - 1;
             report.Line($"At cell ({place.Cell.X}, {place.Cell.Y}), layer {place.Layer}."
                 + (waits && !isLast ? " Enter goes on to the next place." : ""));

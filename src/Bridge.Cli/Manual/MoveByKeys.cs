@@ -26,12 +26,10 @@ internal sealed class MoveByKeys(Report report, MachineHand hand, DeviceDialogue
         Tell();
         while (await keys.NextAsync(GoesOn, device.PassAsync).ConfigureAwait(false) is { } pressed && pressed.Key != ConsoleKey.Enter)
             await ObeyAsync(pressed.Key).ConfigureAwait(false);
-        if (run.Trouble is { } trouble)
-            report.Problem(trouble);
-        return run.Trouble is null;
+        return hand.Trouble is null;
     }
 
-    private bool GoesOn() => run.Trouble is null && !hand.IsInterrupted && hand.Status!.Value.State is not Wire.MachineState.Aborted;
+    private bool GoesOn() => hand.Trouble is null && !hand.IsInterrupted && hand.Status!.Value.State is not Wire.MachineState.Aborted;
 
     private Task ObeyAsync(ConsoleKey key)
     {

@@ -18,13 +18,9 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(10); // a large machine's longest way, slowly
 
     private uint _sent;
-    private string? _trouble;
 
     /// <summary>Where the machine is by the records so far; a job starts at cell (0, 0) of layer 0 with head a.</summary>
     public Position At { get; private set; }
-
-    /// <summary>Why no more records can be done; null while all is well.</summary>
-    public string? Trouble => _trouble ?? hand.Trouble;
 
     private Machine Machine => hand.Machine;
 
@@ -32,9 +28,9 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
     public async Task<bool> GoAsync(Position to)
     {
         if (!Machine.Grid.Holds(to.Cell) || to.Layer >= Machine.Grid.Layers)
-            return Fail($"({to.Cell.X}, {to.Cell.Y}) on layer {to.Layer} is outside the grid.");
+            return hand.Fail($"({to.Cell.X}, {to.Cell.Y}) on layer {to.Layer} is outside the grid.");
         if (to.Layer < At.Layer)
-            return Fail($"It is on layer {At.Layer}, and a run only goes up: end here and begin anew to go to layer {to.Layer}.");
+            return hand.Fail($"It is on layer {At.Layer}, and a run only goes up: end here and begin anew to go to layer {to.Layer}.");
         while (At.Layer < to.Layer)
             if (!await DoAsync(Record.Go(At.Head, At.Cell, rise: true), At with { Layer = At.Layer + 1 }).ConfigureAwait(false))
                 return false;
@@ -47,7 +43,7 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
 
     private async Task<bool> DoAsync(Record record, Position to)
     {
-        if (Trouble is not null || hand.IsInterrupted)
+        if (hand.Trouble is not null || hand.IsInterrupted)
             return false;
         if (_sent == 0 && !await AcceptedAsync(new Begin(runId, MostRecords), "a run").ConfigureAwait(false))
             return false;
@@ -56,7 +52,7 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
         device.SendRecords(_sent, octets);
         _sent++;
         if (!await device.WaitAsync(() => hand.Status!.Value.RecordsTaken == _sent, Machine.TimeOuts.Answer).ConfigureAwait(false))
-            return Fail("The device did not take a record.");
+            return hand.Fail("The device did not take a record.");
         return await GoOnAsync().ConfigureAwait(false) && await DoneAsync(to).ConfigureAwait(false);
     }
 
@@ -75,12 +71,12 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
             if (last is { State: MachineState.Held, Cause: StateCause.Starved } && !await GoOnAsync().ConfigureAwait(false))
                 return false;
             if (last is { State: MachineState.Stopped or MachineState.Aborted } or { State: MachineState.Held, Cause: not StateCause.Starved })
-                return Fail($"The machine is {last.State}: {StateWords.Of(last.Cause)}.");
+                return hand.Fail($"The machine is {last.State}: {StateWords.Of(last.Cause)}.");
             if (hand.IsInterrupted)
                 return false;
             if (!await device.WaitAsync(() => hand.Status!.Value.RecordsDone == _sent || hand.Status.Value.State != last.State || hand.IsInterrupted, Patience)
                 .ConfigureAwait(false))
-                return Fail($"A record was not done within {Patience.TotalMinutes:0} min.");
+                return hand.Fail($"A record was not done within {Patience.TotalMinutes:0} min.");
         }
 
         At = to;
@@ -91,12 +87,6 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
         where T : struct, IMessage
     {
         return await device.TellAsync(message).ConfigureAwait(false) is { } answer
-            && (answer == Answer.Accepted || Fail($"The device refused {what}: {StateWords.Of(answer)}."));
-    }
-
-    private bool Fail(string words)
-    {
-        _trouble ??= words;
-        return false;
+            && (answer == Answer.Accepted || hand.Fail($"The device refused {what}: {StateWords.Of(answer)}."));
     }
 }

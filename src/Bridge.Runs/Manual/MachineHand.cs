@@ -169,7 +169,8 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
         return StateWords.WhatToDo(status.Cause) is { Length: > 0 } what ? $"{words} {what}" : words;
     }
 
-    private bool Fail(string words)
+    /// <summary>Notes why nothing more can be done, the first reason; false.</summary>
+    internal bool Fail(string words)
     {
         _trouble ??= words;
         return false;
