@@ -12,6 +12,7 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
     private static readonly TimeSpan HoldPatience = TimeSpan.FromSeconds(1);
 
     private volatile bool _isInterrupted;
+    private bool _isOurs;
     private string? _trouble;
 
     /// <summary>What the device last said of itself; null before it was connected to.</summary>
@@ -85,7 +86,10 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
     /// </summary>
     public async Task<bool> ReferenceAsync(Func<bool>? isWanted = null)
     {
-        if (!await TakeOverAsync().ConfigureAwait(false) || !await TellMachineAsync().ConfigureAwait(false))
+        if (!await TakeOverAsync().ConfigureAwait(false))
+            return false;
+        _isOurs = true;
+        if (!await TellMachineAsync().ConfigureAwait(false))
             return false;
         if (Status!.Value.State == MachineState.Aborted && !await OrderAsync(MachineCommand.Clear, MachineState.Stopped).ConfigureAwait(false))
             return false;
@@ -120,10 +124,13 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
         await Jogging.MoveAsync(device, axis, isUp, IsWanted).ConfigureAwait(false);
     }
 
-    /// <summary>Ends what goes on in a controlled way: the machine is Stopped, its motors hold their place.</summary>
+    /// <summary>
+    /// Ends what this hand has begun, in a controlled way: the machine is Stopped, its motors hold their place. A machine that it has not taken over
+    /// is left as it is.
+    /// </summary>
     public async Task<bool> StopAsync()
     {
-        if (Status is not { } last || last.State is MachineState.Stopped or MachineState.Aborted)
+        if (!_isOurs || Status is not { } last || last.State is MachineState.Stopped or MachineState.Aborted)
             return true;
         return await OrderAsync(MachineCommand.Stop, MachineState.Stopped).ConfigureAwait(false);
     }

@@ -54,6 +54,22 @@ public sealed class NativeBoardTests : IDisposable
     }
 
     [NativeBoardFact]
+    public async Task A_held_run_is_not_ended_by_a_hand()
+    {
+        using var board = await NativeBoard.Start();
+        using var run = StartRun(board, Patch, seconds: 1);
+        await Until(async () => (await board.Look()).Worked >= 2);
+        run.Signal("KILL");
+        await Until(async () => (await board.Look()).State == Held);
+        var held = await board.Look();
+        var ran = await BridgeProcess.Run(
+            _folder.Path, "reference", "--machine", _folder.QuickBoard(1), "--device", board.PortName, "--unattended");
+        Assert.Equal(5, ran.ExitCode);
+        Assert.Contains("Go on with it by bridge run --resume", ran.Error);
+        Assert.Equal(held, await board.Look());
+    }
+
+    [NativeBoardFact]
     public async Task A_run_whose_host_was_killed_goes_on_at_the_next_cell_and_its_picture_is_whole()
     {
         using var board = await NativeBoard.Start();
