@@ -8,7 +8,8 @@ public sealed class HandOnBoardTests : IDisposable
     private const int Stopped = 2;
     private const int Aborted = 9;
 
-    private static readonly string AllYes = string.Concat(Enumerable.Repeat("y\r", 7));
+    private const int WholeList = 7;
+    private const int ShortList = 3;
 
     private readonly WorkFolder _folder = new();
 
@@ -97,6 +98,60 @@ public sealed class HandOnBoardTests : IDisposable
     }
 
     [NativeBoardFact]
+    public async Task What_was_typed_before_a_question_was_seen_is_no_answer_to_it()
+    {
+        using var board = await NativeBoard.Start();
+        using var reference = Start(board, "reference");
+        await reference.Says("Who operates it?");
+        reference.Type("Ada\r" + string.Concat(Enumerable.Repeat("y\r", WholeList)));
+        await reference.Says($"1 of {WholeList}: ");
+        await Task.Delay(300);
+        reference.Type("n\r");
+        var ran = await reference.End();
+        Assert.Contains("Refused: checklist, e-stop: found no; allowed: yes.", ran.Output);
+        Assert.Equal(1, ran.ExitCode);
+    }
+
+    [NativeBoardFact]
+    public async Task A_run_is_asked_the_same_and_its_folder_keeps_who_answered()
+    {
+        using var board = await NativeBoard.Start();
+        using var run = Start(board, $"run {_folder.Write("image", Convert.FromHexString("400003" + "000000"))} --raw");
+        await LookOver(run, board);
+        var ran = await run.End();
+        Assert.True(ran.ExitCode == 0, ran.Output);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        Assert.Contains("Complete", File.ReadAllText(Path.Combine(folder, "summary.json")));
+        var record = File.ReadAllText(Path.Combine(folder, "checklist.json"));
+        Assert.Contains("\"operator\": \"Ada\"", record);
+        Assert.Contains("\"isWhole\": true", record);
+    }
+
+    [NativeBoardFact]
+    public async Task A_list_of_ones_own_is_asked_instead()
+    {
+        const string list = """
+            format = 1
+            [[item]]
+            id = "lid"
+            ask = "Is the lid closed?"
+            why = "Nobody reaches in then."
+            each_time = true
+            """;
+        using var board = await NativeBoard.Start();
+        using var reference = Start(board, $"reference --checklist {_folder.Write("list.toml", list)}");
+        await reference.Says("Who operates it?");
+        reference.Type("Ada\r");
+        await reference.Says("1 of 1: Is the lid closed?");
+        reference.Type("no\r");
+        Assert.Contains("Refused: checklist, lid: found no; allowed: yes.", (await reference.End()).Output);
+        var before = await board.Look();
+        using var wrong = Start(board, $"reference --checklist {_folder.Write("wrong.toml", list.Replace("why", "who"))}");
+        Assert.Contains("item 1: who", (await wrong.End()).Output);
+        Assert.Equal(before, await board.Look());
+    }
+
+    [NativeBoardFact]
     public async Task A_board_that_was_just_switched_on_has_its_e_stop_tried_first()
     {
         using var board = await NativeBoard.Start();
@@ -113,7 +168,7 @@ public sealed class HandOnBoardTests : IDisposable
 
         using var again = Start(board, "reference"); // the same day, and the board has not been switched off
         await again.Says("looked over today");
-        again.Type("Ada\ry\ry\ry\r");
+        await Answer(again, ShortList);
         var ran = await again.End();
         Assert.True(ran.ExitCode == 0, ran.Output);
         Assert.DoesNotContain("Press the e-stop now", ran.Output);
@@ -124,8 +179,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var reference = Start(board, "reference");
-        await reference.Says("Who operates it?");
-        reference.Type("\r" + AllYes);
+        await Answer(reference, WholeList);
         await reference.Says("Press the e-stop now");
         reference.Type('\u0003');
         var ran = await reference.End();
@@ -137,13 +191,23 @@ public sealed class HandOnBoardTests : IDisposable
     // As a careful person does it.
     private static async Task LookOver(BridgeProcess process, NativeBoard board)
     {
-        await process.Says("Who operates it?");
-        process.Type("Ada\r" + AllYes);
+        await Answer(process, WholeList);
         await process.Says("Press the e-stop now");
         await board.Do("e-stop open");
         await process.Says("Seen open.");
         await board.Do("e-stop closed");
         await process.Says("Seen closed again.");
+    }
+
+    private static async Task Answer(BridgeProcess process, int items)
+    {
+        await process.Says("Who operates it?");
+        process.Type("Ada\r");
+        for (var item = 1; item <= items; item++)
+        {
+            await process.Says($"{item} of {items}: ");
+            process.Type("y\r");
+        }
     }
 
     private BridgeProcess Start(NativeBoard board, string words) => BridgeProcess.StartAtTerminal(
