@@ -72,8 +72,8 @@ public partial class HazardTests
     [GeneratedRegex("`(?<name>[A-Za-z][A-Za-z0-9]*_[A-Za-z0-9_]+)`")]
     private static partial Regex Name();
 
-    /// <summary>A method that an attribute of a test stands over.</summary>
-    [GeneratedRegex(@"\[\w*(?:Fact|Theory)\](?:\s*\[[^\n]*\])*\s*public (?:async )?(?:Task|void) (?<name>\w+)\(")]
+    /// <summary>A method that an attribute of a test stands over; each line of attributes may end in a remark.</summary>
+    [GeneratedRegex(@"\[\w*(?:Fact|Theory)\](?:\s*(?:\[[^\n]*\]|//[^\n]*))*\s*public (?:async )?(?:Task|void) (?<name>\w+)\(")]
     private static partial Regex SharpTest();
 
     [GeneratedRegex(@"^    RUN\((?<name>\w+)\);", RegexOptions.Multiline)]
