@@ -53,13 +53,17 @@ internal sealed class BridgeProcess : IDisposable
         return await process.End();
     }
 
-    /// <summary>Waits until something stands in the output.</summary>
-    public async Task Says(string words)
+    /// <summary>The output so far.</summary>
+    public string Output => Text(_output);
+
+    /// <summary>Waits until something stands in the output, so often if need be.</summary>
+    public async Task Says(string words, int times = 1)
     {
+        bool IsSaid() => Text(_output).Split(words).Length > times;
         var waiting = Stopwatch.StartNew();
-        while (!Text(_output).Contains(words))
+        while (!IsSaid())
         {
-            Assert.True(waiting.Elapsed < Patience && !(_reading.IsCompleted && !Text(_output).Contains(words)),
+            Assert.True(waiting.Elapsed < Patience && !(_reading.IsCompleted && !IsSaid()),
                 $"\"{words}\" was never said, but: {Text(_output)}{Text(_error)}");
             await Task.Delay(10);
         }

@@ -23,10 +23,10 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
     /// <summary>Whether the person has asked for an end: what moves comes to a stop, and nothing more is begun.</summary>
     public bool IsInterrupted => _isInterrupted;
 
-    /// <summary>The machine.</summary>
-    public Machine Machine => machine;
+    /// <summary>The machine; where its file was changed, what it is from the next reference on.</summary>
+    public Machine Machine { get; set; } = machine;
 
-    private TimeOuts Times => machine.TimeOuts;
+    private TimeOuts Times => Machine.TimeOuts;
 
     /// <summary>Asks for an end of what goes on: a controlled stop, and the second time STOP, drivers off. May be called from any thread.</summary>
     public void Interrupt()
@@ -52,7 +52,7 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
     }
 
     /// <summary>Tells the device what machine it drives. It has to be at rest, and its axes lose their reference.</summary>
-    public Task<bool> TellMachineAsync() => TellMachineAsync(device, machine, Fail);
+    public Task<bool> TellMachineAsync() => TellMachineAsync(device, Machine, Fail);
 
     /// <summary>Tells a device what machine it drives; where it refuses, the words go to <paramref name="fail"/>.</summary>
     public static async Task<bool> TellMachineAsync(DeviceDialogue device, Machine machine, Func<string, bool> fail)
@@ -105,7 +105,7 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
             }
 
             if (device.References is { } told)
-                return [.. LostSteps.Of(machine, told)];
+                return [.. LostSteps.Of(Machine, told)];
         }
 
         Fail("The device does not tell what its references found.");

@@ -8,9 +8,6 @@ public sealed class HandOnBoardTests : IDisposable
     private const int Stopped = 2;
     private const int Aborted = 9;
 
-    private const int WholeList = 7;
-    private const int ShortList = 3;
-
     private readonly WorkFolder _folder = new();
 
     public void Dispose() => _folder.Dispose();
@@ -20,7 +17,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var move = Start(board, "move");
-        await LookOver(move, board);
+        await board.LookOver(move);
         await move.Says("Moves while a key");
         for (var time = 0; time < 10; time++)
         {
@@ -50,7 +47,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var reference = Start(board, "reference --times 100");
-        await LookOver(reference, board);
+        await board.LookOver(reference);
         await reference.Says("Referenced, 1 of 100");
         reference.Type('\u0003');
         var ran = await reference.End();
@@ -103,8 +100,8 @@ public sealed class HandOnBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         using var reference = Start(board, "reference");
         await reference.Says("Who operates it?");
-        reference.Type("Ada\r" + string.Concat(Enumerable.Repeat("y\r", WholeList)));
-        await reference.Says($"1 of {WholeList}: ");
+        reference.Type("Ada\r" + string.Concat(Enumerable.Repeat("y\r", NativeBoard.WholeList)));
+        await reference.Says($"1 of {NativeBoard.WholeList}: ");
         await Task.Delay(300);
         reference.Type("n\r");
         var ran = await reference.End();
@@ -117,7 +114,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var run = Start(board, $"run {_folder.Write("image", Convert.FromHexString("400003" + "000000"))} --raw");
-        await LookOver(run, board);
+        await board.LookOver(run);
         var ran = await run.End();
         Assert.True(ran.ExitCode == 0, ran.Output);
         var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
@@ -157,7 +154,7 @@ public sealed class HandOnBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         using (var reference = Start(board, "reference"))
         {
-            await LookOver(reference, board);
+            await board.LookOver(reference);
             Assert.Equal(0, (await reference.End()).ExitCode);
         }
 
@@ -168,7 +165,7 @@ public sealed class HandOnBoardTests : IDisposable
 
         using var again = Start(board, "reference"); // the same day, and the board has not been switched off
         await again.Says("looked over today");
-        await Answer(again, ShortList);
+        await NativeBoard.Answer(again, NativeBoard.ShortList);
         var ran = await again.End();
         Assert.True(ran.ExitCode == 0, ran.Output);
         Assert.DoesNotContain("Press the e-stop now", ran.Output);
@@ -179,35 +176,13 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var reference = Start(board, "reference");
-        await Answer(reference, WholeList);
+        await NativeBoard.Answer(reference, NativeBoard.WholeList);
         await reference.Says("Press the e-stop now");
         reference.Type('\u0003');
         var ran = await reference.End();
         Assert.Contains("Given up. Nothing was started.", ran.Output);
         Assert.NotEqual(0, ran.ExitCode);
         Assert.Equal(Aborted, (await board.Look()).State);
-    }
-
-    // As a careful person does it.
-    private static async Task LookOver(BridgeProcess process, NativeBoard board)
-    {
-        await Answer(process, WholeList);
-        await process.Says("Press the e-stop now");
-        await board.Do("e-stop open");
-        await process.Says("Seen open.");
-        await board.Do("e-stop closed");
-        await process.Says("Seen closed again.");
-    }
-
-    private static async Task Answer(BridgeProcess process, int items)
-    {
-        await process.Says("Who operates it?");
-        process.Type("Ada\r");
-        for (var item = 1; item <= items; item++)
-        {
-            await process.Says($"{item} of {items}: ");
-            process.Type("y\r");
-        }
     }
 
     private BridgeProcess Start(NativeBoard board, string words) => BridgeProcess.StartAtTerminal(

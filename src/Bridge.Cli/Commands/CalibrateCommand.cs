@@ -1,0 +1,173 @@
+using System.CommandLine;
+using System.Globalization;
+using Bridge.Jobs;
+using Bridge.Motion;
+
+namespace Bridge.Cli;
+
+/// <summary>bridge calibrate: new values of a machine file out of what a person measured.</summary>
+internal static class CalibrateCommand
+{
+    public static Command Make(Report report) => new("calibrate", "Work out new values of a machine file from what you measured, with their uncertainty.")
+    {
+        Scale(report), Backlash(report), Square(report), Heads(report), Repeat(report),
+    };
+
+    private static ExampleCommand Scale(Report report)
+    {
+        var (machine, axis, ruler, yes) = (Arguments.Machine(), Axis(), Ruler(), Yes());
+        var told = Length("--told", "The way that the machine was told to go, in mm.");
+        var measured = Readings("--measured", "What it really was, in mm; several readings if you took them.");
+        var command = new ExampleCommand("scale", "Steps for a mm, from a way that was told and measured.",
+            "bridge calibrate scale --machine my-plotter.toml --axis x --told 60 --measured 59.4 59.5 59.4 --ruler 0.5")
+        {
+            machine, axis, told, measured, ruler, yes,
+        };
+        command.SetAction(parsed => Offer(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file => [
+            Calibrations.Scale(file, parsed.GetValue(axis), parsed.GetValue(told),
+                Measured.Of("--measured", parsed.GetRequiredValue(measured), parsed.GetValue(ruler))),
+        ]));
+        return command;
+    }
+
+    private static ExampleCommand Backlash(Report report)
+    {
+        var (machine, axis, ruler, yes) = (Arguments.Machine(), Axis(), Ruler(), Yes());
+        var below = Readings("--from-below", "Where it stood at a cell after coming from a lower one, in mm on any scale.");
+        var above = Readings("--from-above", "Where it stood at the same cell after coming from a higher one, on the same scale.");
+        var command = new ExampleCommand("backlash", "The play of an axis, from readings at one cell that was come to from both sides.",
+            "bridge calibrate backlash --machine my-plotter.toml --axis y --from-below 30.1 30.1 --from-above 30.3 30.2 --ruler 0.1")
+        {
+            machine, axis, below, above, ruler, yes,
+        };
+        command.SetAction(parsed => Offer(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file => [
+            Calibrations.Backlash(file, parsed.GetValue(axis),
+                Measured.Of("--from-below", parsed.GetRequiredValue(below), parsed.GetValue(ruler)),
+                Measured.Of("--from-above", parsed.GetRequiredValue(above), parsed.GetValue(ruler))),
+        ]));
+        return command;
+    }
+
+    private static ExampleCommand Square(Report report)
+    {
+        var ruler = Ruler();
+        var sideX = Length("--side-x", "The side along X that was told, in mm.");
+        var sideY = Length("--side-y", "The side along Y that was told, in mm.");
+        var rising = Readings("--rising", "The diagonal from the corner at (0, 0) to the far one, in mm.");
+        var falling = Readings("--falling", "The other diagonal, in mm.");
+        var command = new ExampleCommand("square", "The angle between X and Y, from the two diagonals of a rectangle that was drawn or gone along.",
+            "bridge calibrate square --side-x 60 --side-y 60 --rising 85.1 --falling 84.6 --ruler 0.5")
+        {
+            sideX, sideY, rising, falling, ruler,
+        };
+        command.SetAction(parsed =>
+        {
+            var square = Squareness.Of(parsed.GetValue(sideX), parsed.GetValue(sideY),
+                Measured.Of("--rising", parsed.GetRequiredValue(rising), parsed.GetValue(ruler)),
+                Measured.Of("--falling", parsed.GetRequiredValue(falling), parsed.GetValue(ruler)));
+            var degrees = square.Degrees;
+            report.Line(FormattableString.Invariant(
+                $"From X to Y there are {90 - degrees.Value:0.##} degrees, give or take {degrees.Expanded:0.##} (two standard uncertainties)."));
+            var way = degrees.Value > 0 ? "towards" : "away from";
+            report.Line(Math.Abs(degrees.Value) <= degrees.Expanded
+                ? "That is a right angle as far as this can tell."
+                : FormattableString.Invariant($"Over 100 mm Y leans {Math.Abs(square.MmIn100):0.##} mm {way} the far end of X: turn it back by that."));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static ExampleCommand Heads(Report report)
+    {
+        var (machine, ruler, yes) = (Arguments.Machine(), Ruler(), Yes());
+        var x = Readings("--x", "How far head b's mark lies from head a's at the same cell along X, in mm; below 0 towards cell 0.");
+        var y = Readings("--y", "The same along Y.");
+        var command = new ExampleCommand("heads", "Where head b is, from how far its mark lies from that of head a at the same cell.",
+            "bridge calibrate heads --machine my-plotter.toml --x 0.4 --y -0.2 --ruler 0.1")
+        {
+            machine, x, y, ruler, yes,
+        };
+        command.SetAction(parsed => Offer(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file =>
+        {
+            var division = parsed.GetValue(ruler);
+            var (alongX, alongY) = Calibrations.HeadOffset(file,
+                Measured.Of("--x", parsed.GetRequiredValue(x), division), Measured.Of("--y", parsed.GetRequiredValue(y), division));
+            return [alongX, alongY];
+        }));
+        return command;
+    }
+
+    private static ExampleCommand Repeat(Report report)
+    {
+        var readings = Readings("--readings", "Where it stood each time, on any scale; bridge reference --times tells it in steps.");
+        var command = new ExampleCommand("repeat", "How well a reference is found again, from readings after several of them.",
+            "bridge calibrate repeat --readings 0.02 -0.01 0 0.01 0.01")
+        {
+            readings,
+        };
+        command.SetAction(parsed =>
+        {
+            report.Line(SpreadWords.Of(Spread.Of(parsed.GetRequiredValue(readings))));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static int Offer(Report report, string path, bool isYes, Func<Machine, IReadOnlyList<Calibrated>> find)
+    {
+        var change = new MachineChange(report, path);
+        change.Offer(find(MachineInput.Read(path, out _)), isYes);
+        return ExitCode.Done;
+    }
+
+    private static Option<AxisName> Axis() => new("--axis")
+    {
+        Description = "Which axis.",
+        HelpName = "x|y|z",
+        Required = true,
+        CustomParser = written => Arguments.Word(written) switch
+        {
+            "x" => AxisName.X,
+            "y" => AxisName.Y,
+            "z" => AxisName.Z,
+            _ => Arguments.Refuse<AxisName>(written, "x, y or z"),
+        },
+    };
+
+    private static Option<double> Ruler() => new("--ruler")
+    {
+        Description = "The smallest division that you read, in mm: 1, or 0.5 where you judged halves.",
+        HelpName = "MM",
+        DefaultValueFactory = _ => 0.5,
+        CustomParser = written => Number(Arguments.Word(written)) is { } mm and > 0 ? mm : Arguments.Refuse<double>(written, "a length above 0"),
+    };
+
+    private static Option<double> Length(string name, string description) => new(name)
+    {
+        Description = description,
+        HelpName = "MM",
+        Required = true,
+        CustomParser = written => Number(Arguments.Word(written)) ?? Arguments.Refuse<double>(written, "a length in mm"),
+    };
+
+    private static Option<double[]> Readings(string name, string description) => new(name)
+    {
+        Description = description,
+        HelpName = "MM...",
+        Required = true,
+        AllowMultipleArgumentsPerToken = true,
+        CustomParser = written =>
+        {
+            var numbers = written.Tokens.Select(token => Number(token.Value)).ToArray();
+            if (numbers.All(number => number is not null))
+                return [.. numbers.Select(number => number!.Value)];
+            written.AddError($"{name}: found {string.Join(' ', written.Tokens)}; allowed: numbers.");
+            return [];
+        },
+    };
+
+    private static Option<bool> Yes() => Arguments.Flag("--yes", "Write the new values without asking.");
+
+    private static double? Number(string text) =>
+        double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) ? number : null;
+}

@@ -1,0 +1,69 @@
+using System.Text;
+using CsCheck;
+
+namespace Bridge.Jobs.Tests;
+
+public class MachineFileEditTests
+{
+    private const string Name = "machine.toml";
+
+    private static readonly string[] Keys =
+        ["axes.x.steps_per_mm", "axes.y.steps_per_mm", "axes.x.backlash_mm", "axes.y.backlash_mm", "heads.b.offset_mm[0]", "heads.b.offset_mm[1]"];
+
+    public static TheoryData<string> Examples => new(ExampleMachines.Names);
+
+    [Theory]
+    [MemberData(nameof(Examples))]
+    public void A_number_is_changed_and_nothing_else(string example)
+    {
+        var bytes = File.ReadAllBytes(ExampleMachines.PathOf(example));
+        var before = MachineFile.Parse(bytes, Name);
+        var keys = Keys.Where(key => before.B is not null || !key.StartsWith("heads.b", StringComparison.Ordinal)).ToArray();
+        Gen.Select(Gen.Int[0, keys.Length - 1].Select(index => keys[index]), Gen.Double[1, 2.9])
+            .Sample((key, value) =>
+            {
+                var after = MachineFileEdit.With(bytes, Name, key, value);
+                var machine = MachineFile.Parse(after, Name);
+                Assert.Equal(value, ValueOf(machine, key), 1e-4);
+                Assert.Equal(ValueOf(before, Other(key)), ValueOf(machine, Other(key)));
+                var (old, changed) = (Lines(bytes), Lines(after));
+                Assert.InRange(changed.Length - old.Length, 0, 1);
+                Assert.InRange(old.Except(changed).Count(), 0, 1);
+                Assert.All(old.Where(line => line.StartsWith('#')), line => Assert.Contains(line, changed));
+                Assert.Equal(after, MachineFileEdit.With(after, Name, key, value));
+            }, iter: 60);
+    }
+
+    [Fact]
+    public void A_comment_behind_a_number_and_the_ends_of_lines_stay()
+    {
+        var text = File.ReadAllText(ExampleMachines.PathOf(ExampleMachines.Names[0])).Replace("\r", "").Replace("\n", "\r\n");
+        text = text.Replace("steps_per_mm = ", "steps_per_mm   =   ");
+        var bytes = Encoding.UTF8.GetPreamble().Concat(Encoding.UTF8.GetBytes(text)).ToArray();
+        var edited = Encoding.UTF8.GetString(MachineFileEdit.With(bytes, Name, "axes.x.steps_per_mm", 81.25));
+        Assert.StartsWith("\uFEFF", edited);
+        Assert.Contains("steps_per_mm   =   81.25\r\n", edited);
+        Assert.Equal(text.Count(c => c == '\r'), edited.Count(c => c == '\r'));
+    }
+
+    [Theory]
+    [InlineData("axes.x.steps_per_mm", 1e9)]
+    [InlineData("axes.x.backlash_mm", -1)]
+    [InlineData("axes.w.backlash_mm", 1)]
+    public void A_value_that_the_file_may_not_have_is_refused(string key, double value) =>
+        Assert.Throws<RefusedException>(() => MachineFileEdit.With(File.ReadAllBytes(ExampleMachines.PathOf(ExampleMachines.Names[0])), Name, key, value));
+
+    private static string Other(string key) => Keys[(Array.IndexOf(Keys, key) + 1) % 4];
+
+    private static string[] Lines(byte[] bytes) => Encoding.UTF8.GetString(bytes).Split('\n');
+
+    private static double ValueOf(Machine machine, string key) => key switch
+    {
+        "axes.x.steps_per_mm" => machine.X.StepsPerMm,
+        "axes.y.steps_per_mm" => machine.Y.StepsPerMm,
+        "axes.x.backlash_mm" => machine.X.BacklashMm,
+        "axes.y.backlash_mm" => machine.Y.BacklashMm,
+        "heads.b.offset_mm[0]" => machine.B!.OffsetXMm,
+        _ => machine.B!.OffsetYMm,
+    };
+}
