@@ -34,8 +34,8 @@ internal static class JobRun
         var screen = new RunScreen(report, job.Proof.Layers, Countdown.Of(job.Job.Image, machine));
         using var operating = new OperatorInput(report, TimeProvider.System);
         using var session = RunSession.Create(
-            new RunRequest(
-                Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs, SettingsOf(report, options, device, token),
+            new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs,
+                SettingsOf(report, options, device, token),
                 device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
             screen, device.Time, TimeProvider.System.GetUtcNow());
         tried?.Save(session.Folder.Path);

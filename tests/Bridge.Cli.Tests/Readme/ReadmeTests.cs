@@ -23,7 +23,9 @@ public sealed partial class ReadmeTests : IDisposable
 
         var commands = blocks.SelectMany(block => block.Split('\n')).Where(line => line.StartsWith("./bridge ")).Select(Words).ToList();
         Assert.True(commands.Count >= 7);
-        Assert.Equal(["calibrate", "check", "demo", "heads", "inputs", "move", "plan", "reference", "run", "show"], commands.Select(words => words[0]).Distinct().Order());
+        Assert.Equal(
+            ["calibrate", "check", "demo", "heads", "inputs", "move", "plan", "reference", "run", "show"],
+            commands.Select(words => words[0]).Distinct().Order());
         foreach (var words in commands)
         {
             var ran = await BridgeProcess.Run(_folder.Path, words);

@@ -44,9 +44,8 @@ public sealed class ChecklistRecordTests : IDisposable
         Save("broken", Whole);
         var path = Path.Combine(_runs.In("broken"), ChecklistRecord.FileName);
         var text = File.ReadAllText(path);
-        var otherFormat = text.Replace("\"format\": 1", "\"format\": 2");
-        var otherKey = text.Replace("\"machine\"", "\"apparatus\"");
-        foreach (var broken in new[] { "", "{", "null", "[1]", text[..^20], otherFormat, otherKey })
+        string[] all = ["", "{", "null", "[1]", text[..^20], text.Replace("\"format\": 1", "\"format\": 2"), text.Replace("\"machine\"", "\"apparatus\"")];
+        foreach (var broken in all)
         {
             File.WriteAllText(path, broken);
             Assert.False(WasWhole("Plotter", "/dev/ttyACM0", Noon));

@@ -53,7 +53,7 @@ public partial class CommandTests
             command.Add(words[command.Count]);
         if (command.Count == 0 && words.Count > 0 && words[0][0] != '-')
             return [words[0]];
-        var options = words.Where(word => word.Length > 1 && word[0] == '-').Select(word => word.Split('=')[0]);
+        var options = words.Where(word => word.Length > 1 && word[0] == '-' && !char.IsAsciiDigit(word[1])).Select(word => word.Split('=')[0]);
         var examples = words.Where(word => word.StartsWith("examples/", StringComparison.Ordinal));
         return [.. options.Except(ProgramHelp.Of(command).Options), .. examples.Except(Checkout.Files)];
     }

@@ -73,7 +73,7 @@ public partial class HazardTests
     private static partial Regex Name();
 
     /// <summary>A method that an attribute of a test stands over; each line of attributes may end in a remark.</summary>
-    [GeneratedRegex(@"\[\w*(?:Fact|Theory)\](?:\s*(?:\[[^\n]*\]|//[^\n]*))*\s*public (?:async )?(?:Task|void) (?<name>\w+)\(")]
+    [GeneratedRegex(@"\[\w*(?:Fact|Theory)\](?:\s*(?:\[|//)[^\n]*)*\s*public (?:async )?(?:Task|void) (?<name>\w+)\(")]
     private static partial Regex SharpTest();
 
     [GeneratedRegex(@"^    RUN\((?<name>\w+)\);", RegexOptions.Multiline)]
