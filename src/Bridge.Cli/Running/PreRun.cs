@@ -22,13 +22,18 @@ internal sealed record PreRun(string Device, string Runs, string? Checklist, boo
         if (!IsReal)
             return null;
         var now = TimeProvider.System.GetLocalNow();
-        var record = new ChecklistRecord { Machine = machine.Name, Device = Device, At = now };
+        var record = new ChecklistRecord { Machine = machine.Name, Device = Device, List = list.Digest, At = now };
         if (Unattended)
+        {
+            report.Line("Nobody is asked the checklist and the e-stop is not tried; the record says that nobody answered.");
             return record;
-        var isShort = ChecklistRecord.WasWholeToday(Runs, machine.Name, Device, now);
+        }
+
+        var isShort = ChecklistRecord.WasWholeToday(Runs, machine.Name, Device, list.Digest, now);
         report.Heading(isShort ? "Before it moves (this machine was looked over today):" : "Before it moves:");
         var who = AskName(report);
-        var answers = list.Asked(isShort).Select(item => Answered(report, item)).ToList();
+        var asked = list.Asked(isShort).ToList();
+        var answers = asked.Select((item, index) => Answered(report, item, $"{index + 1} of {asked.Count}")).ToList();
         return record with { Operator = who, IsWhole = !isShort, Answers = answers };
     }
 
@@ -70,9 +75,11 @@ internal sealed record PreRun(string Device, string Runs, string? Checklist, boo
         return name.Length == 0 ? Environment.UserName : name[..Math.Min(name.Length, LongestName)];
     }
 
-    private static ChecklistAnswer Answered(Report report, ChecklistItem item)
+    private static ChecklistAnswer Answered(Report report, ChecklistItem item, string number)
     {
-        report.Line($"{item.Ask} (yes or no)");
+        ForgetKeys(); // what was typed before a question was seen is no answer to it
+        report.Line($"{number}: {item.Ask}");
+        report.Line($"  {item.Why} (yes or no)");
         for (var line = Console.ReadLine(); line is not null; line = Console.ReadLine())
             switch (line.Trim().ToLowerInvariant())
             {
@@ -85,6 +92,13 @@ internal sealed record PreRun(string Device, string Runs, string? Checklist, boo
                     break;
             }
         throw Stopped(item, "no answer");
+    }
+
+    private static void ForgetKeys()
+    {
+        const int MostKeys = 4096; // a terminal that is gone has keys without end
+        for (var keys = 0; keys < MostKeys && Console.KeyAvailable; keys++)
+            Console.ReadKey(intercept: true);
     }
 
     private static RefusedException Stopped(ChecklistItem item, string answer) => new(

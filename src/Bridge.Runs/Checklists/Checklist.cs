@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text;
 using Bridge.Jobs;
 using Tomlyn;
@@ -8,8 +9,9 @@ namespace Bridge.Runs;
 /// <summary>One question before anything moves.</summary>
 /// <param name="Id">Its short name: letters, digits and hyphens.</param>
 /// <param name="Ask">The question, which yes answers well; 1 to 200 characters.</param>
+/// <param name="Why">What the question is for; 1 to 200 characters.</param>
 /// <param name="EachTime">Asked each time; else once a day for the same machine.</param>
-public sealed record ChecklistItem(string Id, string Ask, bool EachTime);
+public sealed record ChecklistItem(string Id, string Ask, string Why, bool EachTime);
 
 /// <summary>What is asked before anything moves on a real machine.</summary>
 public sealed class Checklist
@@ -19,16 +21,21 @@ public sealed class Checklist
 
     private const int MostBytes = 65_536;
     private const int MostItems = 50;
-    private const int LongestQuestion = 200;
+    private const int LongestText = 200;
     private const string OwnName = "checklist.toml";
 
-    private Checklist(IReadOnlyList<ChecklistItem> items) => Items = items;
+    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
+
+    private Checklist(IReadOnlyList<ChecklistItem> items, string digest) => (Items, Digest) = (items, digest);
 
     /// <summary>The list that comes with the program; safety/checklist.toml has it.</summary>
     public static Checklist Own { get; } = ReadOwn();
 
     /// <summary>Its items in order, 1 to 50.</summary>
     public IReadOnlyList<ChecklistItem> Items { get; }
+
+    /// <summary>SHA-256 of the list's text: what was answered of one list was not answered of another.</summary>
+    public string Digest { get; }
 
     /// <summary>What is asked now: all of it, or only what is asked each time.</summary>
     public IEnumerable<ChecklistItem> Asked(bool isShort) => Items.Where(item => !isShort || item.EachTime);
@@ -37,15 +44,14 @@ public sealed class Checklist
     /// <exception cref="RefusedException">It cannot be read, or is none.</exception>
     public static Checklist Read(string path)
     {
+        var octets = InputFile.ReadAll(path, MostBytes);
         try
         {
-            if (new FileInfo(path).Length > MostBytes)
-                throw Refused(path, "a file that is too large", $"at most {MostBytes} bytes");
-            return Parse(File.ReadAllText(path), path);
+            return Parse(Utf8.GetString(octets).TrimStart('\uFEFF'), path);
         }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        catch (DecoderFallbackException)
         {
-            throw Refused(path, $"a file that cannot be read ({error.Message})", "a checklist file");
+            throw Refused(path, "octets that are no text", "UTF-8 text");
         }
     }
 
@@ -62,7 +68,9 @@ public sealed class Checklist
         var read = items.Select((item, index) => Item(item, name, $"item {index + 1}")).ToList();
         if (read.GroupBy(item => item.Id).FirstOrDefault(same => same.Count() > 1) is { } twice)
             throw Refused(name, $"id = \"{twice.Key}\" twice", "each id once");
-        return new Checklist(read);
+        if (!read.Exists(item => item.EachTime))
+            throw Refused(name, "no item with each_time = true", "at least one that is asked each time");
+        return new Checklist(read, Convert.ToHexStringLower(SHA256.HashData(Utf8.GetBytes(text))));
     }
 
     private static TomlTable Table(string text, string name)
@@ -79,15 +87,18 @@ public sealed class Checklist
 
     private static ChecklistItem Item(TomlTable item, string name, string where)
     {
-        RefuseOthers(item, name, $"{where}: ", "id", "ask", "each_time");
+        RefuseOthers(item, name, $"{where}: ", "id", "ask", "why", "each_time");
         if (!item.TryGetValue("id", out var id) || id is not string { Length: >= 1 and <= 40 } word || !word.All(IsOfId))
             throw Refused(name, $"{where}: no good id", "id = \"letters-digits-and-hyphens\"");
-        if (!item.TryGetValue("ask", out var ask) || ask is not string { Length: >= 1 and <= LongestQuestion } question || question.Any(char.IsControl))
-            throw Refused(name, $"{where}: no good question", $"ask = \"1 to {LongestQuestion} characters in a line\"");
         if (!item.TryGetValue("each_time", out var eachTime) || eachTime is not bool always)
             throw Refused(name, $"{where}: no each_time", "each_time = true or false");
-        return new ChecklistItem(word, question, always);
+        return new ChecklistItem(word, TextOf(item, "ask", name, where), TextOf(item, "why", name, where), always);
     }
+
+    private static string TextOf(TomlTable item, string key, string name, string where) =>
+        item.TryGetValue(key, out var value) && value is string { Length: >= 1 and <= LongestText } text && !text.Any(char.IsControl)
+            ? text
+            : throw Refused(name, $"{where}: no good {key}", $"{key} = \"1 to {LongestText} characters in a line\"");
 
     private static bool IsOfId(char letter) => char.IsAsciiLetterOrDigit(letter) || letter == '-';
 

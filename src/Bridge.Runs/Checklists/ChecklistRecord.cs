@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Bridge.Jobs;
 
 namespace Bridge.Runs;
 
@@ -35,6 +36,9 @@ public sealed record ChecklistRecord
     /// <summary>The device that the machine is at.</summary>
     public required string Device { get; init; }
 
+    /// <summary>The list that was asked, by its digest.</summary>
+    public required string List { get; init; }
+
     /// <summary>Who answered; null where nobody was there.</summary>
     public string? Operator { get; init; }
 
@@ -50,26 +54,41 @@ public sealed record ChecklistRecord
     /// <summary>When the e-stop was seen to open and close again; null where it was not tried this time.</summary>
     public DateTimeOffset? EStopTried { get; init; }
 
-    /// <summary>Writes it into a folder, beside one that is there from an earlier part of the same run.</summary>
+    /// <summary>Writes it through to the disk in a folder, beside one that is there from an earlier part of the same run.</summary>
+    /// <exception cref="RefusedException">It cannot be written.</exception>
     public void Save(string folder)
     {
         const int MostOfARun = 1000;
         var path = Path.Combine(folder, FileName);
         for (var part = 2; File.Exists(path) && part < MostOfARun; part++)
             path = Path.Combine(folder, $"checklist-{part}.json");
-        File.WriteAllText(path, JsonSerializer.Serialize(this, Json));
+        try
+        {
+            using var file = new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.Read);
+            JsonSerializer.Serialize(file, this, Json);
+            file.Flush(flushToDisk: true);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new RefusedException(path, $"a file that cannot be written ({error.Message})", "a folder with room that may be written",
+                "Nothing was started. Choose another one with --runs.");
+        }
     }
 
     /// <summary>Whether the same machine was looked over as a whole at the same device on the same day.</summary>
     /// <param name="runs">The folder of runs.</param>
     /// <param name="machine">The machine's name.</param>
     /// <param name="device">The device.</param>
+    /// <param name="list">The digest of the list that is to be asked: another one was not answered.</param>
     /// <param name="now">The present time at the operator's place.</param>
-    public static bool WasWholeToday(string runs, string machine, string device, DateTimeOffset now) =>
-        Today(runs, machine, device, now).Any(record => record is { IsWhole: true, Operator: not null });
+    public static bool WasWholeToday(string runs, string machine, string device, string list, DateTimeOffset now) =>
+        Today(runs, machine, device, now).Any(record => record is { IsWhole: true, Operator: not null } && record.List == list);
 
     /// <summary>Whether the e-stop of the same machine was tried at the same device on the same day.</summary>
-    /// <inheritdoc cref="WasWholeToday"/>
+    /// <param name="runs">The folder of runs.</param>
+    /// <param name="machine">The machine's name.</param>
+    /// <param name="device">The device.</param>
+    /// <param name="now">The present time at the operator's place.</param>
     public static bool WasEStopTriedToday(string runs, string machine, string device, DateTimeOffset now) =>
         Today(runs, machine, device, now).Any(record => record.EStopTried is not null);
 

@@ -95,6 +95,60 @@ public sealed class HandOnBoardTests : IDisposable
     }
 
     [NativeBoardFact]
+    public async Task What_was_typed_before_a_question_was_seen_is_no_answer_to_it()
+    {
+        using var board = await NativeBoard.Start();
+        using var reference = Start(board, "reference");
+        await reference.Says("Who operates it?");
+        reference.Type("Ada\r" + string.Concat(Enumerable.Repeat("y\r", NativeBoard.WholeList)));
+        await reference.Says($"1 of {NativeBoard.WholeList}: ");
+        await Task.Delay(300);
+        reference.Type("n\r");
+        var ran = await reference.End();
+        Assert.Contains("Refused: checklist, e-stop: found no; allowed: yes.", ran.Output);
+        Assert.Equal(1, ran.ExitCode);
+    }
+
+    [NativeBoardFact]
+    public async Task A_run_is_asked_the_same_and_its_folder_keeps_who_answered()
+    {
+        using var board = await NativeBoard.Start();
+        using var run = Start(board, $"run {_folder.Write("image", Convert.FromHexString("400003" + "000000"))} --raw");
+        await board.LookOver(run);
+        var ran = await run.End();
+        Assert.True(ran.ExitCode == 0, ran.Output);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        Assert.Contains("Complete", File.ReadAllText(Path.Combine(folder, "summary.json")));
+        var record = File.ReadAllText(Path.Combine(folder, "checklist.json"));
+        Assert.Contains("\"operator\": \"Ada\"", record);
+        Assert.Contains("\"isWhole\": true", record);
+    }
+
+    [NativeBoardFact]
+    public async Task A_list_of_ones_own_is_asked_instead()
+    {
+        const string list = """
+            format = 1
+            [[item]]
+            id = "lid"
+            ask = "Is the lid closed?"
+            why = "Nobody reaches in then."
+            each_time = true
+            """;
+        using var board = await NativeBoard.Start();
+        using var reference = Start(board, $"reference --checklist {_folder.Write("list.toml", list)}");
+        await reference.Says("Who operates it?");
+        reference.Type("Ada\r");
+        await reference.Says("1 of 1: Is the lid closed?");
+        reference.Type("no\r");
+        Assert.Contains("Refused: checklist, lid: found no; allowed: yes.", (await reference.End()).Output);
+        var before = await board.Look();
+        using var wrong = Start(board, $"reference --checklist {_folder.Write("wrong.toml", list.Replace("why", "who"))}");
+        Assert.Contains("item 1: who", (await wrong.End()).Output);
+        Assert.Equal(before, await board.Look());
+    }
+
+    [NativeBoardFact]
     public async Task A_board_that_was_just_switched_on_has_its_e_stop_tried_first()
     {
         using var board = await NativeBoard.Start();
@@ -111,7 +165,7 @@ public sealed class HandOnBoardTests : IDisposable
 
         using var again = Start(board, "reference"); // the same day, and the board has not been switched off
         await again.Says("looked over today");
-        again.Type("Ada\ry\ry\ry\r");
+        await NativeBoard.Answer(again, NativeBoard.ShortList);
         var ran = await again.End();
         Assert.True(ran.ExitCode == 0, ran.Output);
         Assert.DoesNotContain("Press the e-stop now", ran.Output);
@@ -122,8 +176,7 @@ public sealed class HandOnBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var reference = Start(board, "reference");
-        await reference.Says("Who operates it?");
-        reference.Type("\r" + NativeBoard.AllYes);
+        await NativeBoard.Answer(reference, NativeBoard.WholeList);
         await reference.Says("Press the e-stop now");
         reference.Type('\u0003');
         var ran = await reference.End();

@@ -31,7 +31,7 @@ public sealed class SetupTests : IDisposable
 
         using var later = Start(board);
         await later.Says("looked over today");
-        later.Type("Ada\ry\ry\ry\r");
+        await NativeBoard.Answer(later, NativeBoard.ShortList);
         await later.Says("Directions, slowly, while you hold a key: done on");
         await later.Says("Is that good enough");
         later.Type("y\r");

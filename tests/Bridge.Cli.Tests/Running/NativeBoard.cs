@@ -5,6 +5,11 @@ namespace Bridge.Cli.Tests;
 /// <summary>The firmware's core as a program on a pseudo-terminal, in real time, with a gantry of its own.</summary>
 internal sealed class NativeBoard : IDisposable
 {
+    /// <summary>Items of the program's checklist, and those of them that are asked each time.</summary>
+    public const int WholeList = 7;
+
+    public const int ShortList = 3;
+
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
     private static readonly Lazy<string> Program = new(Build);
 
@@ -50,19 +55,27 @@ internal sealed class NativeBoard : IDisposable
         await _process.StandardInput.FlushAsync();
     }
 
-    /// <summary>Yes to each item of the checklist, as it is typed.</summary>
-    public static string AllYes { get; } = string.Concat(Enumerable.Repeat("y\r", 7));
-
     /// <summary>Answers the checklist at a terminal and tries the e-stop, as a careful person does.</summary>
     public async Task LookOver(BridgeProcess process)
     {
-        await process.Says("Who operates it?");
-        process.Type("Ada\r" + AllYes);
+        await Answer(process, WholeList);
         await process.Says("Press the e-stop now");
         await Do("e-stop open");
         await process.Says("Seen open.");
         await Do("e-stop closed");
         await process.Says("Seen closed again.");
+    }
+
+    /// <summary>Gives a name and says yes to each item as it is asked.</summary>
+    public static async Task Answer(BridgeProcess process, int items)
+    {
+        await process.Says("Who operates it?");
+        process.Type("Ada\r");
+        for (var item = 1; item <= items; item++)
+        {
+            await process.Says($"{item} of {items}: ");
+            process.Type("y\r");
+        }
     }
 
     /// <summary>Pulls the line, and the power with it.</summary>

@@ -27,6 +27,19 @@ public sealed class NativeBoardTests : IDisposable
     }
 
     [NativeBoardFact]
+    public async Task A_run_that_nobody_attends_says_so_and_its_folder_says_that_nobody_answered()
+    {
+        using var board = await NativeBoard.Start();
+        using var run = StartRun(board, Patch, seconds: 0.02);
+        var ran = await run.End();
+        Assert.Contains("Nobody is asked the checklist", ran.Output);
+        var record = File.ReadAllText(Path.Combine(Assert.Single(Directory.GetDirectories(_folder.In("runs"))), "checklist.json"));
+        Assert.DoesNotContain("operator", record);
+        Assert.DoesNotContain("eStopTried", record);
+        Assert.Contains("\"answers\": []", record);
+    }
+
+    [NativeBoardFact]
     public async Task A_line_that_is_pulled_in_a_run_is_lost_with_words_of_what_to_do()
     {
         using var board = await NativeBoard.Start();

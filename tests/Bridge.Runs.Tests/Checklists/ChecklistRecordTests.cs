@@ -1,3 +1,5 @@
+using Bridge.Jobs;
+
 namespace Bridge.Runs.Tests;
 
 public sealed class ChecklistRecordTests : IDisposable
@@ -8,7 +10,7 @@ public sealed class ChecklistRecordTests : IDisposable
 
     private static ChecklistRecord Whole { get; } = new()
     {
-        Machine = "Plotter", Device = "/dev/ttyACM0", Operator = "Ada", At = Noon, IsWhole = true, EStopTried = Noon,
+        Machine = "Plotter", Device = "/dev/ttyACM0", List = "11aa", Operator = "Ada", At = Noon, IsWhole = true, EStopTried = Noon,
         Answers = [new ChecklistAnswer("bed", "Is the bed clear?", Noon)],
     };
 
@@ -23,6 +25,7 @@ public sealed class ChecklistRecordTests : IDisposable
         Assert.False(WasWhole("Plotter", "/dev/ttyACM0", Noon.AddHours(-1))); // a clock that was put back
         Assert.False(WasWhole("Gantry", "/dev/ttyACM0", Noon));
         Assert.False(WasWhole("Plotter", "/dev/ttyACM1", Noon));
+        Assert.False(WasWhole("Plotter", "/dev/ttyACM0", Noon, list: "22bb")); // a list that was changed
         Assert.True(ChecklistRecord.WasEStopTriedToday(_runs.Path, "Plotter", "/dev/ttyACM0", Noon.AddHours(1)));
     }
 
@@ -48,7 +51,7 @@ public sealed class ChecklistRecordTests : IDisposable
             Assert.False(WasWhole("Plotter", "/dev/ttyACM0", Noon));
         }
 
-        Assert.False(ChecklistRecord.WasWholeToday(_runs.In("no-such-folder"), "Plotter", "/dev/ttyACM0", Noon));
+        Assert.False(ChecklistRecord.WasWholeToday(_runs.In("no-such-folder"), "Plotter", "/dev/ttyACM0", "11aa", Noon));
     }
 
     [Fact]
@@ -60,7 +63,12 @@ public sealed class ChecklistRecordTests : IDisposable
         Assert.Contains("Ada", File.ReadAllText(Path.Combine(_runs.In("run"), ChecklistRecord.FileName)));
     }
 
-    private bool WasWhole(string machine, string device, DateTimeOffset now) => ChecklistRecord.WasWholeToday(_runs.Path, machine, device, now);
+    [Fact]
+    public void A_record_that_has_no_room_is_refused_with_what_to_do() => Assert.Contains("Nothing was started",
+        Assert.Throws<RefusedException>(() => Whole.Save(_runs.In("no-such-run"))).Message);
+
+    private bool WasWhole(string machine, string device, DateTimeOffset now, string list = "11aa") =>
+        ChecklistRecord.WasWholeToday(_runs.Path, machine, device, list, now);
 
     private void Save(string run, ChecklistRecord record)
     {

@@ -9,10 +9,12 @@ public class ChecklistTests
         [[item]]
         id = "bed"
         ask = "Is the bed clear?"
+        why = "It moves there."
         each_time = true
         [[item]]
         id = "wires"
         ask = "Are the wires whole?"
+        why = "They break."
         each_time = false
         """;
 
@@ -29,7 +31,9 @@ public class ChecklistTests
     public void A_list_of_ones_own_is_read_in_its_order()
     {
         var list = Checklist.Parse(Good, "mine.toml");
-        Assert.Equal([new ChecklistItem("bed", "Is the bed clear?", true), new ChecklistItem("wires", "Are the wires whole?", false)], list.Items);
+        ChecklistItem[] items =
+            [new("bed", "Is the bed clear?", "It moves there.", EachTime: true), new("wires", "Are the wires whole?", "They break.", EachTime: false)];
+        Assert.Equal(items, list.Items);
         Assert.Equal(["bed"], list.Asked(isShort: true).Select(item => item.Id));
     }
 
@@ -42,6 +46,9 @@ public class ChecklistTests
     [InlineData("id = \"bed\"", "", "item 1")]
     [InlineData("ask = \"Is the bed clear?\"", "ask = \"\"", "item 1")]
     [InlineData("ask = \"Is the bed clear?\"", "ask = \"a\\u0007\"", "item 1")]
+    [InlineData("why = \"It moves there.\"", "", "item 1")]
+    [InlineData("why = \"They break.\"", "why = 1", "item 2")]
+    [InlineData("each_time = true", "each_time = false", "each_time")]
     [InlineData("each_time = false", "each_time = 0", "item 2")]
     [InlineData("each_time = false", "each_time = false\nskip = true", "skip")]
     [InlineData("[[item]]", "[[item", "TOML")]
@@ -57,6 +64,19 @@ public class ChecklistTests
         Assert.Throws<RefusedException>(() => Checklist.Parse("format = 1\n", "mine.toml"));
         Assert.Throws<RefusedException>(() => Checklist.Parse("format = 1\nitem = []\n", "mine.toml"));
         Assert.Throws<RefusedException>(() => Checklist.Read("no-such-list.toml"));
+        using var folder = new TemporaryFolder();
+        File.WriteAllBytes(folder.In("list.toml"), [0xFF, 0xFE, 0x00]);
+        Assert.Contains("UTF-8", Assert.Throws<RefusedException>(() => Checklist.Read(folder.In("list.toml"))).Message);
+        File.WriteAllBytes(folder.In("list.toml"), new byte[65_537]);
+        Assert.Contains("65537 bytes", Assert.Throws<RefusedException>(() => Checklist.Read(folder.In("list.toml"))).Message);
+    }
+
+    [Fact]
+    public void Another_text_is_another_list()
+    {
+        var list = Checklist.Parse(Good, "mine.toml");
+        Assert.Equal(list.Digest, Checklist.Parse(Good, "yours.toml").Digest);
+        Assert.NotEqual(list.Digest, Checklist.Parse(Good.Replace("whole", "sound"), "mine.toml").Digest);
     }
 
     [Fact]

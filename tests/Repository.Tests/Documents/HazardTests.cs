@@ -2,20 +2,25 @@ using System.Text.RegularExpressions;
 
 namespace Repository.Tests;
 
-/// <summary>Each hazard of the page names a test that shows its control, and that test exists.</summary>
+/// <summary>What the safety pages say of a control names a test that shows it, and that test exists.</summary>
 public partial class HazardTests
 {
-    private const string Page = "safety/HAZARDS.md";
+    private const string Hazards = "safety/HAZARDS.md";
+    private const string Stops = "safety/STOPS.md";
     private const string NotShown = "not shown by a test: ";
     private const int LeastHazards = 30;
+    private const int LeastStops = 15;
 
     private static readonly HashSet<string> Tests = [.. TestNames()];
 
-    [Fact]
-    public void Every_hazard_is_shown_by_a_test_that_exists_or_says_that_none_can() => Findings.AssertNone(Mistakes(Checkout.Read(Page)));
-
-    [Fact]
-    public void The_page_has_its_hazards() => Assert.True(Rows(Checkout.Read(Page)).Count() >= LeastHazards);
+    [Theory]
+    [InlineData(Hazards, LeastHazards)]
+    [InlineData(Stops, LeastStops)]
+    public void Every_row_is_shown_by_a_test_that_exists_or_says_that_none_can(string page, int leastRows)
+    {
+        Findings.AssertNone(Mistakes(page, Checkout.Read(page)));
+        Assert.True(Rows(Checkout.Read(page)).Count() >= leastRows);
+    }
 
     [Theory]
     [InlineData("`No_such_test_exists`", "No_such_test_exists")]
@@ -23,26 +28,26 @@ public partial class HazardTests
     [InlineData("a look at it", "a look at it")]
     [InlineData("not shown by a test: ", "not shown by a test:")]
     public void A_hazard_without_its_test_is_seen(string shown, string mistake) => Assert.Equal(
-        [$"{Page}: it moves: {mistake}"],
-        Mistakes($"| hazard | shown by |\n| --- | --- |\n| it moves | {shown} |\n"));
+        [$"PAGE.md: it moves: {mistake}"],
+        Mistakes("PAGE.md", $"| hazard | shown by |\n| --- | --- |\n| it moves | {shown} |\n"));
 
-    private static IEnumerable<string> Mistakes(string page)
+    private static IEnumerable<string> Mistakes(string page, string text)
     {
-        foreach (var (hazard, shown) in Rows(page))
+        foreach (var (hazard, shown) in Rows(text))
         {
             var names = Name().Matches(shown).Select(match => match.Groups["name"].Value).ToArray();
             if (names.Length == 0 && !(shown.StartsWith(NotShown, StringComparison.Ordinal) && shown.Length > NotShown.Length))
-                yield return $"{Page}: {hazard}: {shown}";
+                yield return $"{page}: {hazard}: {shown}";
             foreach (var name in names.Where(name => !Tests.Contains(name)))
-                yield return $"{Page}: {hazard}: {name}";
+                yield return $"{page}: {hazard}: {name}";
         }
     }
 
     // The first and the last cell of each row of the tables whose last column says what shows the control.
-    private static IEnumerable<(string Hazard, string Shown)> Rows(string page)
+    private static IEnumerable<(string Hazard, string Shown)> Rows(string text)
     {
         var isTable = false;
-        foreach (var line in page.Split('\n'))
+        foreach (var line in text.Split('\n'))
         {
             var cells = line.Split('|', StringSplitOptions.TrimEntries);
             if (cells.Length < 4)
@@ -67,7 +72,7 @@ public partial class HazardTests
     [GeneratedRegex("`(?<name>[A-Za-z][A-Za-z0-9]*_[A-Za-z0-9_]+)`")]
     private static partial Regex Name();
 
-    /// <summary>A method that an attribute of a test stands over.</summary>
+    /// <summary>A method that an attribute of a test stands over; each line of attributes may end in a remark.</summary>
     [GeneratedRegex(@"\[\w*(?:Fact|Theory)\](?:\s*(?:\[|//)[^\n]*)*\s*public (?:async )?(?:Task|void) (?<name>\w+)\(")]
     private static partial Regex SharpTest();
 
