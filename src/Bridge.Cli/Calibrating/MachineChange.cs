@@ -10,10 +10,10 @@ internal sealed class MachineChange(Report report, string path)
 
     /// <summary>Tells the values and, on yes, writes them; the file as it was stays beside it.</summary>
     /// <param name="values">What was found.</param>
-    /// <param name="isYes">Yes is said already.</param>
+    /// <param name="askYes">Asks whether the file is to be changed.</param>
     /// <returns>Whether the file has them now.</returns>
     /// <exception cref="RefusedException">The file was changed meanwhile, cannot be written, or may not have a value.</exception>
-    public bool Offer(IReadOnlyList<Calibrated> values, bool isYes)
+    public async Task<bool> OfferAsync(IReadOnlyList<Calibrated> values, Func<Task<bool>> askYes)
     {
         foreach (var value in values)
             Tell(value);
@@ -25,7 +25,7 @@ internal sealed class MachineChange(Report report, string path)
         }
 
         report.Line("With the new values this is another machine: jobs that were planned before are refused, and have to be planned again.");
-        if (!isYes && !AskYes())
+        if (!await askYes().ConfigureAwait(false))
         {
             report.Line("The file stays as it is.");
             return false;
@@ -44,14 +44,6 @@ internal sealed class MachineChange(Report report, string path)
             report.Line("  The two differ by less than that: there is no reason to change it.");
         if (value.Caution is { } caution)
             report.Line($"  {caution}");
-    }
-
-    private bool AskYes()
-    {
-        if (!report.IsAttended)
-            return false;
-        report.Line($"Change {path}? (yes or no)");
-        return Console.ReadLine()?.Trim().ToLowerInvariant() is "y" or "yes";
     }
 
     private void Write(byte[] edited)

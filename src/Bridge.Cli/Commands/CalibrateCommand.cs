@@ -23,7 +23,7 @@ internal static class CalibrateCommand
         {
             machine, axis, told, measured, ruler, yes,
         };
-        command.SetAction(parsed => Offer(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file => [
+        command.SetAction((parsed, _) => OfferAsync(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file => [
             Calibrations.Scale(file, parsed.GetValue(axis), parsed.GetValue(told),
                 Measured.Of("--measured", parsed.GetRequiredValue(measured), parsed.GetValue(ruler))),
         ]));
@@ -40,7 +40,7 @@ internal static class CalibrateCommand
         {
             machine, axis, below, above, ruler, yes,
         };
-        command.SetAction(parsed => Offer(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file => [
+        command.SetAction((parsed, _) => OfferAsync(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file => [
             Calibrations.Backlash(file, parsed.GetValue(axis),
                 Measured.Of("--from-below", parsed.GetRequiredValue(below), parsed.GetValue(ruler)),
                 Measured.Of("--from-above", parsed.GetRequiredValue(above), parsed.GetValue(ruler))),
@@ -87,7 +87,7 @@ internal static class CalibrateCommand
         {
             machine, x, y, ruler, yes,
         };
-        command.SetAction(parsed => Offer(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file =>
+        command.SetAction((parsed, _) => OfferAsync(report, parsed.GetRequiredValue(machine), parsed.GetValue(yes), file =>
         {
             var division = parsed.GetValue(ruler);
             var (alongX, alongY) = Calibrations.HeadOffset(file,
@@ -113,11 +113,19 @@ internal static class CalibrateCommand
         return command;
     }
 
-    private static int Offer(Report report, string path, bool isYes, Func<Machine, IReadOnlyList<Calibrated>> find)
+    private static async Task<int> OfferAsync(Report report, string path, bool isYes, Func<Machine, IReadOnlyList<Calibrated>> find)
     {
         var change = new MachineChange(report, path);
-        change.Offer(find(MachineInput.Read(path, out _)), isYes);
+        await change.OfferAsync(find(MachineInput.Read(path, out _)), () => Task.FromResult(isYes || IsYes(report, path))).ConfigureAwait(false);
         return ExitCode.Done;
+    }
+
+    private static bool IsYes(Report report, string path)
+    {
+        if (!report.IsAttended)
+            return false;
+        report.Line($"Change {path}? (yes or no)");
+        return Console.ReadLine()?.Trim().ToLowerInvariant() is "y" or "yes";
     }
 
     private static Option<AxisName> Axis() => new("--axis")

@@ -19,6 +19,6 @@ internal static class DirectionsStep
         if (!await setup.Hand.ReferenceAsync(IsHeld).ConfigureAwait(false))
             return false;
         setup.Report.Line("All axes have found their endstops.");
-        return setup.AskYes("Did each go straight to its own endstop, without a scrape or a stall?");
+        return await setup.AskYesAsync("Did each go straight to its own endstop, without a scrape or a stall?").ConfigureAwait(false);
     }
 }

@@ -25,11 +25,11 @@ internal static class Measuring
     }
 
     /// <summary>Readings in mm; none where the person types none.</summary>
-    public static double[] AskReadings(Setup setup, string question)
+    public static async Task<double[]> AskReadingsAsync(Setup setup, string question)
     {
         while (true)
         {
-            var words = (setup.Ask(question) ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries);
+            var words = (await setup.AskAsync(question).ConfigureAwait(false) ?? "").Split(' ', StringSplitOptions.RemoveEmptyEntries);
             var numbers = words.Select(word => double.TryParse(word, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
                 CultureInfo.InvariantCulture, out var number) ? number : double.NaN).ToArray();
             if (numbers.All(double.IsFinite))
@@ -39,15 +39,18 @@ internal static class Measuring
     }
 
     /// <summary>The smallest division that the person reads.</summary>
-    public static double AskRuler(Setup setup) =>
-        AskReadings(setup, "What is the smallest division that you read, in mm? Enter alone for 0.5.") is [> 0 and var mm, ..] ? mm : 0.5;
+    public static async Task<double> AskRulerAsync(Setup setup) =>
+        await AskReadingsAsync(setup, "What is the smallest division that you read, in mm? Enter alone for 0.5.").ConfigureAwait(false) is [> 0 and var mm, ..]
+            ? mm
+            : 0.5;
 
     /// <summary>Offers a new value, and goes on with the machine as it then is.</summary>
-    public static void Offer(Setup setup, Func<Calibrated> find)
+    public static async Task OfferAsync(Setup setup, Func<Calibrated> find)
     {
         try
         {
-            if (new MachineChange(setup.Report, setup.MachinePath).Offer([find()], isYes: false))
+            var change = new MachineChange(setup.Report, setup.MachinePath);
+            if (await change.OfferAsync([find()], () => setup.AskYesAsync($"Change {setup.MachinePath}?")).ConfigureAwait(false))
                 setup.ReadAgain();
         }
         catch (RefusedException refused)
@@ -62,7 +65,7 @@ internal static class ScaleStep
 {
     public static async Task<bool> DoAsync(Setup setup)
     {
-        var ruler = Measuring.AskRuler(setup);
+        var ruler = await Measuring.AskRulerAsync(setup).ConfigureAwait(false);
         foreach (var name in Measuring.Axes)
         {
             if (await Measuring.BeginAsync(setup).ConfigureAwait(false) is not { } run)
@@ -70,15 +73,16 @@ internal static class ScaleStep
             var axis = Calibrations.AxisOf(setup.Hand.Machine, name);
             if (!await Measuring.GoAsync(setup, run, name, 0).ConfigureAwait(false))
                 return false;
-            setup.Ask($"{name} is at its first cell. Note where it stands, then Enter.");
+            await setup.AskAsync($"{name} is at its first cell. Note where it stands, then Enter.").ConfigureAwait(false);
             if (!await Measuring.GoAsync(setup, run, name, axis.Cells - 1).ConfigureAwait(false))
                 return false;
             var told = (axis.Cells - 1) * axis.PitchMm;
-            var readings = Measuring.AskReadings(setup, FormattableString.Invariant(
-                $"{name} was told to go {told:0.###} mm. How far did it go, in mm? Several readings are better."));
+            var readings = await Measuring.AskReadingsAsync(setup, FormattableString.Invariant(
+                $"{name} was told to go {told:0.###} mm. How far did it go, in mm? Several readings are better.")).ConfigureAwait(false);
             await setup.Hand.StopAsync().ConfigureAwait(false);
             if (readings.Length > 0)
-                Measuring.Offer(setup, () => Calibrations.Scale(setup.Hand.Machine, name, told, Measured.Of("measured", readings, ruler)));
+                await Measuring.OfferAsync(setup, () => Calibrations.Scale(setup.Hand.Machine, name, told, Measured.Of("measured", readings, ruler)))
+                    .ConfigureAwait(false);
         }
 
         return !setup.HasEnded;
@@ -90,7 +94,7 @@ internal static class BacklashStep
 {
     public static async Task<bool> DoAsync(Setup setup)
     {
-        var ruler = Measuring.AskRuler(setup);
+        var ruler = await Measuring.AskRulerAsync(setup).ConfigureAwait(false);
         foreach (var name in Measuring.Axes)
         {
             if (await Measuring.BeginAsync(setup).ConfigureAwait(false) is not { } run)
@@ -98,15 +102,17 @@ internal static class BacklashStep
             var middle = Calibrations.AxisOf(setup.Hand.Machine, name).Cells / 2;
             if (!await Measuring.GoAsync(setup, run, name, 0).ConfigureAwait(false) || !await Measuring.GoAsync(setup, run, name, middle).ConfigureAwait(false))
                 return false;
-            var below = Measuring.AskReadings(setup, $"{name} came to cell {middle} from below. Where does it stand, in mm on any scale?");
+            var below = await Measuring.AskReadingsAsync(
+                setup, $"{name} came to cell {middle} from below. Where does it stand, in mm on any scale?").ConfigureAwait(false);
             if (!await Measuring.GoAsync(setup, run, name, 2 * middle - 1).ConfigureAwait(false)
                 || !await Measuring.GoAsync(setup, run, name, middle).ConfigureAwait(false))
                 return false;
-            var above = Measuring.AskReadings(setup, $"{name} came to cell {middle} from above. Where does it stand, on the same scale?");
+            var above = await Measuring.AskReadingsAsync(
+                setup, $"{name} came to cell {middle} from above. Where does it stand, on the same scale?").ConfigureAwait(false);
             await setup.Hand.StopAsync().ConfigureAwait(false);
             if (below.Length > 0 && above.Length > 0)
-                Measuring.Offer(setup, () => Calibrations.Backlash(setup.Hand.Machine, name,
-                    Measured.Of("from below", below, ruler), Measured.Of("from above", above, ruler)));
+                await Measuring.OfferAsync(setup, () => Calibrations.Backlash(setup.Hand.Machine, name,
+                    Measured.Of("from below", below, ruler), Measured.Of("from above", above, ruler))).ConfigureAwait(false);
         }
 
         return !setup.HasEnded;

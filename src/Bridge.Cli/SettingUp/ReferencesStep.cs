@@ -22,6 +22,7 @@ internal static class ReferencesStep
 
         foreach (var (axis, mm) in offs)
             setup.Report.Line($"{axis}: {SpreadWords.Of(Spread.Of(mm), " mm")}");
-        return offs.Count > 0 && setup.AskYes("Is that good enough for what you want to make? If not, look at the endstops' mounts first.");
+        return offs.Count > 0
+            && await setup.AskYesAsync("Is that good enough for what you want to make? If not, look at the endstops' mounts first.").ConfigureAwait(false);
     }
 }

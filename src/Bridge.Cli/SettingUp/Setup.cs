@@ -5,6 +5,8 @@ namespace Bridge.Cli;
 /// <summary>A setup under way: the steps that are left, in their order, each explained, done and noted.</summary>
 internal sealed class Setup(Report report, string machinePath, MachineHand hand, DeviceDialogue device, SetupProgress progress)
 {
+    private static readonly TimeSpan Interval = TimeSpan.FromMilliseconds(20);
+
     /// <summary>Where it is told.</summary>
     public Report Report => report;
 
@@ -49,20 +51,23 @@ internal sealed class Setup(Report report, string machinePath, MachineHand hand,
         return true;
     }
 
-    /// <summary>A line that the person types; null where the terminal is gone.</summary>
-    public string? Ask(string question)
+    /// <summary>A line that the person types; null where they ask for an end, or the terminal is gone. The device is kept company meanwhile.</summary>
+    public async Task<string?> AskAsync(string question)
     {
         report.Line(question);
-        return Console.ReadLine()?.Trim();
+        var reading = Task.Run(Console.ReadLine);
+        while (!reading.IsCompleted && !HasEnded)
+            await device.PassAsync(Interval).ConfigureAwait(false);
+        return HasEnded ? null : (await reading.ConfigureAwait(false))?.Trim();
     }
 
     /// <summary>Whether the answer is yes; asked again until there is one.</summary>
-    public bool AskYes(string question)
+    public async Task<bool> AskYesAsync(string question)
     {
-        for (var answer = Ask($"{question} (yes or no)"); answer is not null; answer = Ask("Type yes or no, then Enter."))
-            if (answer.ToLowerInvariant() is "y" or "yes" or "n" or "no")
-                return answer[0] is 'y' or 'Y';
-        return false;
+        var answer = await AskAsync($"{question} (yes or no)").ConfigureAwait(false);
+        while (answer is not null && answer.ToLowerInvariant() is not ("y" or "yes" or "n" or "no"))
+            answer = await AskAsync("Type yes or no, then Enter.").ConfigureAwait(false);
+        return answer is ['y' or 'Y', ..];
     }
 
     /// <summary>The machine file was changed: the machine is another, and has to be told and referenced anew.</summary>

@@ -7,6 +7,10 @@ namespace Bridge.Runs;
 public sealed class DeviceDialogue
 {
     private static readonly TimeSpan LongestWait = TimeSpan.FromMilliseconds(20);
+
+    // A program that waits for something else, or a computer that slept, is not at the dialogue for longer than this: its device is not blamed for it.
+    private static readonly TimeSpan LongestTurn = TimeSpan.FromMilliseconds(200);
+
     private static readonly TimeSpan StopPatience = TimeSpan.FromSeconds(1);
 
     private readonly ILine _line;
@@ -18,6 +22,7 @@ public sealed class DeviceDialogue
     private readonly byte[] _buffer = new byte[1024];
     private readonly StopBurst _stop = new(StopPatience);
     private volatile bool _haltIsWanted;
+    private TimeSpan _lastTurn;
     private byte _asked;
     private bool _isAnswered;
     private Answer _answer;
@@ -132,6 +137,9 @@ public sealed class DeviceDialogue
         var now = Now; // before the line is read, so that a device that was not listened to is not found silent
         for (int count; (count = _line.Read(_buffer)) > 0;)
             Hear(_buffer.AsSpan(0, count));
+        if (now - _lastTurn > LongestTurn)
+            _link.Excuse(now - _lastTurn - LongestTurn, now);
+        _lastTurn = now;
         _link.Tick(now);
         if (_haltIsWanted)
             SayStop(now);
