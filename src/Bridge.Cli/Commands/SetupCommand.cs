@@ -37,9 +37,10 @@ internal static class SetupCommand
         if (!report.IsAttended || options.Unattended)
             throw new RefusedException("setup", "nobody at a terminal", "a person who looks, answers and holds keys", "Run it from a terminal.");
         Begin(report, options.Machine, from);
-        var progress = SetupProgress.Of(options.Machine);
+        var isMock = options.Device == Device.MockName;
+        var progress = isMock ? SetupProgress.None : SetupProgress.Of(options.Machine);
         return await HandSession.RunAsync(report, options, moves: true,
-            (hand, device) => new Setup(report, options.Machine, hand, device, progress).RunAsync(again), isLive: true).ConfigureAwait(false);
+            (hand, device) => new Setup(report, options.Machine, isMock, hand, device, progress).RunAsync(again), isLive: true).ConfigureAwait(false);
     }
 
     private static void Begin(Report report, string path, string? from)

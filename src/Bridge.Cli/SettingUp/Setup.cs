@@ -3,12 +3,15 @@ using Bridge.Runs;
 namespace Bridge.Cli;
 
 /// <summary>A setup under way: the steps that are left, in their order, each explained, done and noted.</summary>
-internal sealed class Setup(Report report, string machinePath, MachineHand hand, DeviceDialogue device, SetupProgress progress)
+internal sealed class Setup(Report report, string machinePath, bool isMock, MachineHand hand, DeviceDialogue device, SetupProgress progress)
 {
     private static readonly TimeSpan Interval = TimeSpan.FromMilliseconds(20);
 
     /// <summary>Where it is told.</summary>
     public Report Report => report;
+
+    /// <summary>Whether there is no machine that hands could touch.</summary>
+    public bool IsMock => isMock;
 
     /// <summary>The machine file.</summary>
     public string MachinePath => machinePath;

@@ -7,10 +7,13 @@ internal sealed class SetupProgress
 {
     private const int MostBytes = 65_536;
 
-    private readonly string _path;
+    private readonly string? _path;
     private readonly SortedDictionary<string, DateTimeOffset> _done;
 
-    private SetupProgress(string path, SortedDictionary<string, DateTimeOffset> done) => (_path, _done) = (path, done);
+    private SetupProgress(string? path, SortedDictionary<string, DateTimeOffset> done) => (_path, _done) = (path, done);
+
+    /// <summary>Of a rehearsal, which leaves nothing behind.</summary>
+    public static SetupProgress None => new(null, []);
 
     /// <summary>Of a machine file. A file of progress that cannot be read counts as none.</summary>
     public static SetupProgress Of(string machinePath)
@@ -40,6 +43,7 @@ internal sealed class SetupProgress
             _done[step] = moment;
         else
             _done.Remove(step);
-        new OutputFiles([], ("setup", _path)).Write(JsonSerializer.SerializeToUtf8Bytes(_done));
+        if (_path is not null)
+            new OutputFiles([], ("setup", _path)).Write(JsonSerializer.SerializeToUtf8Bytes(_done));
     }
 }

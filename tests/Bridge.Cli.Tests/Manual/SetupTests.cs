@@ -88,6 +88,20 @@ public sealed class SetupTests : IDisposable
         Assert.Equal(there, await board.Place());
     }
 
+    [LinuxFact]
+    public async Task It_can_be_rehearsed_on_the_mock_device_and_leaves_nothing_behind()
+    {
+        using var setup = BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' setup --machine {_folder.Quick(0.05)}");
+        await setup.Says("has no endstops that a hand");
+        await Hold(setup, until: "All axes have found their endstops.");
+        await setup.Says("without a scrape or a stall?");
+        setup.Type("n\r");
+        var ran = await setup.End();
+        Assert.True(ran.ExitCode == 5, ran.Output);
+        Assert.Contains("Left at: Directions", ran.Output);
+        Assert.Equal(["quick.toml"], _folder.Names);
+    }
+
     [Fact]
     public async Task Without_a_terminal_nothing_is_set_up()
     {
