@@ -4,19 +4,22 @@ using SkiaSharp;
 
 namespace Planning.Bench;
 
-/// <summary>The strokes of an icon as Skia itself draws them on a bitmap of a pixel for each cell, without smoothing.</summary>
+/// <summary>The strokes of an icon as Skia itself draws them on a bitmap, without smoothing.</summary>
 internal static class StrokeRaster
 {
-    /// <summary>Which cells have ink, by x and y with y going up; strokes as thin as they can be, or as wide as the icon says.</summary>
-    public static bool[,] Of(byte[] svg, int width, int depth, bool isWide)
+    /// <summary>
+    /// Which cells have ink in any of their pixels, by x and y with y going up; strokes as thin as Skia draws them, one pixel, or as wide as the icon says.
+    /// A cell is as many pixels wide and high as <paramref name="pixels"/> says.
+    /// </summary>
+    public static bool[,] Of(byte[] svg, int width, int depth, bool isWide, int pixels)
     {
         var root = XDocument.Load(new MemoryStream(svg)).Root!;
         var box = root.Attribute("viewBox")!.Value.Split(' ').Select(Number).ToArray();
-        var scale = Math.Min(width / box[2], depth / box[3]);
-        using var bitmap = new SKBitmap(width, depth);
+        var scale = Math.Min(width / box[2], depth / box[3]) * pixels;
+        using var bitmap = new SKBitmap(width * pixels, depth * pixels);
         using var canvas = new SKCanvas(bitmap);
         canvas.Clear(SKColors.White);
-        canvas.Translate(0, depth - box[3] * scale);
+        canvas.Translate(0, depth * pixels - box[3] * scale);
         canvas.Scale(scale);
         using var paint = new SKPaint
         {
@@ -35,9 +38,10 @@ internal static class StrokeRaster
         }
         canvas.Flush();
         var cells = new bool[width, depth];
-        for (var x = 0; x < width; x++)
-            for (var y = 0; y < depth; y++)
-                cells[x, depth - 1 - y] = bitmap.GetPixel(x, y).Red < 128;
+        var ink = bitmap.Pixels;
+        for (var i = 0; i < ink.Length; i++)
+            if (ink[i].Red < 128)
+                cells[i % bitmap.Width / pixels, depth - 1 - i / bitmap.Width / pixels] = true;
         return cells;
     }
 

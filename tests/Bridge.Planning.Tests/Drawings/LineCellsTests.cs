@@ -1,4 +1,5 @@
 using CsCheck;
+using SkiaSharp;
 
 namespace Bridge.Planning.Tests;
 
@@ -20,6 +21,33 @@ public class LineCellsTests
 
     [Fact]
     public void What_ends_on_the_far_edge_ends_in_the_last_cell() => Assert.Equal([(6, 7), (7, 7)], Cells(8, [new(6.5, 8), new(8, 8)]));
+
+    [Fact]
+    public void A_line_that_ends_where_cells_meet_takes_none_that_it_only_touches()
+    {
+        Assert.Equal([(2, 2), (3, 3), (4, 4), (5, 5)], Cells(8, [new(2, 2), new(6, 6)]));
+        Assert.Equal([(5, 2), (4, 3), (3, 4), (2, 5)], Cells(8, [new(6, 2), new(2, 6)]));
+        Assert.Equal([(2, 1), (3, 1)], Cells(8, [new(2, 1.5), new(4, 1.5)]));
+        Assert.Equal([(3, 2), (2, 3), (2, 4), (3, 5)], Cells(8, [new(4, 2), new(2, 4), new(4, 6)]));
+    }
+
+    // A circle of Skia's ends a rounding beside where it began.
+    [Fact]
+    public void A_circle_has_no_corner_where_it_begins()
+    {
+        using var path = new SKPathBuilder();
+        path.AddCircle(10.3f, 9.7f, 6.1f, SKPathDirection.Clockwise);
+        var line = Assert.Single(Flattening.Of(path.Detach(), new ReadingEffort("fish")));
+        Assert.Equal(line[0], line[^1]);
+        Assert.All(line.Skip(1).Zip(line), chord => Assert.True(Distance(chord.First, chord.Second, chord.Second) > 0.1));
+    }
+
+    [Fact]
+    public void A_path_closed_at_once_is_a_dot()
+    {
+        using var path = SKPath.ParseSvgPathData("M5.5 5.5Z");
+        Assert.Equal([(5, 5)], Assert.Single(Flattening.Of(path, new ReadingEffort("fish")).Select(line => Cells(8, line))));
+    }
 
     private static readonly Gen<Dot> Near = Gen.Select(Gen.Double[-5, 45], Gen.Double[-5, 45]).Select(at => new Dot(at.Item1, at.Item2));
 

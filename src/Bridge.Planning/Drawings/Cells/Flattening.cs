@@ -11,6 +11,7 @@ internal static class Flattening
     /// <summary>The tolerance in cells.</summary>
     public const double Tolerance = 0.1;
 
+    private const double Rounding = 1e-3; // cells
     private const int MostChords = 4096; // of one curve; a curve that needs more is far larger than any grid
 
     /// <summary>The polylines of a path that is in cells, closed ones with their first point at the end again; each has two points or more.</summary>
@@ -60,10 +61,16 @@ internal static class Flattening
                 AddCubic(line, At(points[0]), At(points[1]), At(points[2]), At(points[3]));
                 break;
             case SKPathVerb.Close:
-                line.Add(line[0]);
+                if (line.Count > 1 && IsSame(line[^1], line[0]))
+                    line[^1] = line[0]; // else a circle would have a corner there
+                else
+                    line.Add(line[0]);
                 break;
         }
     }
+
+    // Up to the rounding of Skia's single precision.
+    private static bool IsSame(Dot a, Dot b) => Math.Abs(a.X - b.X) < Rounding && Math.Abs(a.Y - b.Y) < Rounding;
 
     private static void AddQuad(List<Dot> line, Dot a, Dot b, Dot c)
     {

@@ -19,15 +19,15 @@ internal sealed class LineCells(int width, int depth, ReadingEffort effort)
         var isClosed = line.Count > 2 && line[0] == line[^1];
         var isRound = isClosed && !IsSharp(line[^2], line[0], line[1]);
         if (!isRound)
-            Visit(line[0]);
+            Visit(line[0], line[1]);
         for (var i = 1; i < line.Count; i++)
         {
             Follow(line[i - 1], line[i]);
             if (i == line.Count - 1 ? !isRound : IsSharp(line[i - 1], line[i], line[i + 1]))
-                Visit(line[i]);
+                Visit(line[i], line[i - 1]);
         }
         if (_cells.Count == 0)
-            Visit(line[0]);
+            Visit(line[0], line[1]);
         else if (isRound && _last is not null && IsNear(line[0]))
             Reach(_cells[0]);
         return _cells;
@@ -71,10 +71,14 @@ internal sealed class LineCells(int width, int depth, ReadingEffort effort)
                 Reach(cellAt(at));
     }
 
-    private void Visit(Dot at)
+    // The cell of an end of a piece, taken a little way inside: where it lies on an edge between cells, the one that the piece passes, not one that it only touches.
+    private void Visit(Dot end, Dot other)
     {
-        if (IsNear(at))
-            Reach((Column(at.X), Row(at.Y)));
+        if (!IsNear(end))
+            return;
+        var (dx, dy) = (other.X - end.X, other.Y - end.Y);
+        var share = Flattening.Tolerance / Math.Max(Flattening.Tolerance, Math.Sqrt(dx * dx + dy * dy));
+        Reach((Column(end.X + share * dx), Row(end.Y + share * dy)));
     }
 
     // The next cell, and those of Bresenham's line to it where it is no neighbour.
