@@ -15,26 +15,29 @@ internal static class CheckCommand
         var shape = Arguments.File("--shape", "SHAPE", "The shape that the job should work, cell for cell.");
         var json = Arguments.Flag("--json", "Print the result as JSON, for a program. Nothing else is printed then.");
         var raw = Arguments.Raw();
+        var layout = Arguments.Layout("The layout (TOML) of the records, where JOB is the bytes of a machine whose builder chose other fields.");
         var reading = new ShapeArguments();
         var command = new ExampleCommand("check", "Prove a job: that it is whole, fits the machine and, with --shape, works just that shape.",
             "bridge check kite.job --machine examples/machines/cardboard-plotter.toml --shape examples/shapes/kite.csv")
         {
-            job, machine, shape, json, raw,
+            job, machine, shape, json, raw, layout,
         };
         reading.AddTo(command, shape.Name, parsed => parsed.GetValue(shape), isNeeded: false);
         command.SetAction(parsed =>
         {
             var source = reading.Source(parsed, parsed.GetValue(shape));
             var check = () => Check(parsed.GetRequiredValue(job), parsed.GetRequiredValue(machine), source, parsed.GetValue(raw),
-                reading.Of(parsed, report) with { Caution = null });
+                parsed.GetValue(layout), reading.Of(parsed, report) with { Caution = null });
             return parsed.GetValue(json) ? PrintJson(report.Output, check) : Print(report, check());
         });
         return command;
     }
 
-    private static CheckResult Check(string jobPath, string machinePath, ShapeSource? source, bool raw, ShapeOptions options)
+    private static CheckResult Check(string jobPath, string machinePath, ShapeSource? source, bool raw, string? layoutPath, ShapeOptions options)
     {
         var machine = MachineInput.Read(machinePath, out _);
+        if (layoutPath is not null)
+            return LayoutCheck.Of(jobPath, layoutPath, machine, source?.Read(options.On(machine)));
         var job = JobInput.Read(jobPath, raw, machine);
         var proof = JobProof.Of(job, machine);
         var faults = proof.Faults.ToList();

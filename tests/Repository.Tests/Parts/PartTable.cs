@@ -8,11 +8,15 @@ internal static class PartTable
         ["Bridge.Jobs"] = [],
         ["Bridge.Motion"] = ["Bridge.Jobs"],
         ["Bridge.Planning"] = ["Bridge.Jobs", "Bridge.Motion"],
+        ["Bridge.Layouts"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning"],
         ["Bridge.Wire"] = [],
         ["Bridge.Runs"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
         ["Bridge.Mock"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
         ["Bridge.Serial"] = ["Bridge.Wire"],
-        ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock", "Bridge.Serial"],
+        ["Bridge.Cli"] =
+        [
+            "Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Layouts", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock", "Bridge.Serial",
+        ],
     };
 
     public static TheoryData<string> Parts => [.. MayKnow.Keys];
