@@ -5,8 +5,9 @@ namespace Bridge.Layouts;
 /// <param name="Act">What it does.</param>
 /// <param name="Fixed">The bits that are the same in all its records: those that name it, and those it does not use.</param>
 /// <param name="Bits">What they are.</param>
+/// <param name="Named">Those of them that name it.</param>
 /// <param name="Sources">Where it finds its numbers.</param>
-public sealed record LayoutVerb(string Name, LayoutAct Act, ulong Fixed, ulong Bits, IReadOnlyDictionary<LayoutRole, LayoutSource> Sources)
+public sealed record LayoutVerb(string Name, LayoutAct Act, ulong Fixed, ulong Bits, ulong Named, IReadOnlyDictionary<LayoutRole, LayoutSource> Sources)
 {
     /// <summary>Whether a record is one of this verb.</summary>
     public bool Owns(ulong word) => (word & Fixed) == Bits;

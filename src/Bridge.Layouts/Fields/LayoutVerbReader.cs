@@ -36,7 +36,7 @@ internal sealed class LayoutVerbReader(LayoutSettings file, Layout layout)
         NoteUsedTwice(table, named, sources);
         var free = sources.Values.Aggregate(0UL, (mask, source) => mask | source.Mask);
         var all = layout.RecordBytes == 8 ? ulong.MaxValue : (1UL << 8 * layout.RecordBytes) - 1;
-        return new LayoutVerb(name, act.Value, all & ~free, bits & ~free, sources);
+        return new LayoutVerb(name, act.Value, all & ~free, bits & ~free, named.Aggregate(0UL, (mask, part) => mask | part.Mask) & ~free, sources);
     }
 
     private ulong When(string table, out List<LayoutField> named)
