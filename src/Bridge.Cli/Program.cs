@@ -20,6 +20,7 @@ internal static class Program
             CheckCommand.Make(report),
             ShowCommand.Make(report),
             LogicCommand.Make(report),
+            SheetCommand.Make(report),
             RunCommand.Make(report),
             StoreCommand.Make(report),
             SetupCommand.Make(report),

@@ -9,10 +9,9 @@ namespace Bridge.Cli;
 internal static class LayoutCheck
 {
     /// <summary>What was found; records and bytes are those of the layout.</summary>
-    public static CheckResult Of(string path, string layoutPath, Machine machine, Shape? shape)
+    public static CheckResult Of(string path, ReadOnlySpan<byte> bytes, Layout layout, Machine machine, Shape? shape)
     {
-        var layout = LayoutFile.Read(layoutPath);
-        var image = LayoutImage.Parse(layout, InputFile.ReadAll(path, Image.LargestBytes), path);
+        var image = LayoutImage.Parse(layout, bytes, path);
         var proof = LayoutProof.Of(image, machine);
         var faults = proof.Proof.Faults.ToList();
         if (shape is not null)
