@@ -21,6 +21,7 @@ internal static class Program
             ShowCommand.Make(report),
             LogicCommand.Make(report),
             SheetCommand.Make(report),
+            LessonCommand.Make(report),
             RunCommand.Make(report),
             StoreCommand.Make(report),
             SetupCommand.Make(report),
