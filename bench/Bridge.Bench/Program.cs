@@ -7,6 +7,8 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["interpret"] = Interpret.Measure,
     ["link"] = LinkThroughput.Measure,
     ["plan-memory"] = PlanMemory.Measure,
+    ["logic"] = LayoutLogic.Measure,
+    ["layouts"] = LayoutBytes.Measure,
     ["demo"] = WholeProgram.MeasureDemo,
     ["start"] = WholeProgram.MeasureStart,
 };

@@ -8,7 +8,7 @@ namespace Bridge.Layouts;
 /// </summary>
 internal static class Cover
 {
-    private const int MostTerms = 20_000; // of Petrick's product at any time
+    private const int MostTerms = 500; // of Petrick's product at any time
     private const int MostPrimes = 64;
 
     public static SumOfProducts Least(LogicFunction function, IReadOnlyList<Implicant> primes)

@@ -18,7 +18,10 @@ public sealed class LogicFunction
             throw new ArgumentOutOfRangeException(nameof(inputs), inputs, $"1 to {MostInputs} inputs.");
         (Inputs, _ones, _free) = (inputs, new BitArray(1 << inputs), new BitArray(1 << inputs));
         for (var minterm = 0; minterm < 1 << inputs; minterm++)
-            (_ones[minterm], _free[minterm]) = (value(minterm) == true, value(minterm) is null);
+        {
+            var given = value(minterm);
+            (_ones[minterm], _free[minterm]) = (given == true, given is null);
+        }
     }
 
     /// <summary>How many inputs it has.</summary>
