@@ -91,13 +91,13 @@ public sealed class RunController
         _requests.Enqueue(command);
     }
 
-    /// <summary>Takes the octets for the line that have come up. STOP goes before all else.</summary>
-    public void TakeOutput(Action<ReadOnlyMemory<byte>> line)
+    /// <summary>Hands a line the octets that have come up. STOP goes before all else, also before what still waits in the line.</summary>
+    public void WriteTo(ILine line)
     {
-        if (End is null && _stops.TakeDue(_now))
-            line(StopOctets.Burst.ToArray());
+        if (End is null)
+            _stops.SayTo(line, _now);
         if (_output.WrittenCount > 0)
-            line(_output.WrittenMemory);
+            line.Write(_output.WrittenSpan);
         _output.ResetWrittenCount();
     }
 

@@ -23,7 +23,7 @@ public static class RunLoop
             for (int reads = 0, count; reads < MostReads && (count = line.Read(buffer)) > 0; reads++)
                 run.Receive(buffer.AsSpan(0, count), now);
             run.Tick(now);
-            run.TakeOutput(octets => line.Write(octets.Span));
+            run.WriteTo(line);
             if (run.End is null && !line.IsOpen)
                 run.LineClosed(line.ClosedBecause ?? "it was closed", now);
             if (run.End is { } end)

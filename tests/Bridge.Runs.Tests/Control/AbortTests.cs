@@ -49,6 +49,24 @@ public class AbortTests
     }
 
     [Fact]
+    public void STOP_does_not_wait_behind_what_is_still_to_be_sent()
+    {
+        using var rig = Rig.OfSmallJob();
+        var filler = new byte[4000]; // flags, which say nothing: 80 ms at 500 000 baud
+        filler.AsSpan().Fill(FrameFormat.Flag);
+        rig.AtCell(cell =>
+        {
+            if (cell != 3)
+                return;
+            rig.Line.Write(filler);
+            rig.Run.Request(MachineCommand.Abort);
+        });
+        Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);
+        Assert.Equal(1, rig.Line.Overtakings);
+        Assert.InRange(rig.Watcher.States.Last(seen => seen.State == MachineState.Aborted).Elapsed - rig.Line.Bursts[0], TimeSpan.Zero, TimeSpan.FromMilliseconds(40));
+    }
+
+    [Fact]
     public void Abort_asked_before_anything_was_sent_still_sends_STOP()
     {
         using var rig = Rig.OfSmallJob();
