@@ -1,5 +1,4 @@
 using System.Buffers;
-using System.Collections.Concurrent;
 using Bridge.Wire;
 
 namespace Bridge.Runs;
@@ -19,7 +18,7 @@ public sealed class RunController
     private readonly IRunWatcher _watcher;
     private readonly ArrayBufferWriter<byte> _output = new();
     private readonly FrameDecoder _decoder = new();
-    private readonly ConcurrentQueue<MachineCommand> _requests = new();
+    private readonly Requests _requests = new();
     private readonly StatusIntake _intake;
     private readonly DeviceView _device;
     private readonly RunJournal _journal;
@@ -83,12 +82,18 @@ public sealed class RunController
 
     private bool IsEnding => _steering.IsStopping || _stops.IsOn;
 
-    /// <summary>Asks for Hold, Unhold, Stop or Abort. May be called from any thread; carried out at the next <see cref="Tick"/>.</summary>
+    /// <summary>Cancelled by the next request; taken before a <see cref="Tick"/>, it tells of each that the tick has not carried out.</summary>
+    public CancellationToken NextRequest => _requests.Next;
+
+    /// <summary>
+    /// Asks for Hold, Unhold, Stop or Abort, or for Start, which means something only while the start is awaited.
+    /// May be called from any thread; carried out at the next <see cref="Tick"/>.
+    /// </summary>
     public void Request(MachineCommand command)
     {
-        if (command is not (MachineCommand.Hold or MachineCommand.Unhold or MachineCommand.Stop or MachineCommand.Abort))
-            throw new ArgumentOutOfRangeException(nameof(command), command, "A run is asked to hold, go on, stop or abort.");
-        _requests.Enqueue(command);
+        if (command is not (MachineCommand.Hold or MachineCommand.Unhold or MachineCommand.Stop or MachineCommand.Abort or MachineCommand.Start))
+            throw new ArgumentOutOfRangeException(nameof(command), command, "A run is asked to start, hold, go on, stop or abort.");
+        _requests.Add(command);
     }
 
     /// <summary>Hands a line the octets that have come up. STOP goes before all else, also before what still waits in the line.</summary>
@@ -127,13 +132,14 @@ public sealed class RunController
         Begin();
         ExcuseAbsence(now);
         _journal.Tick(now);
-        while (End is null && _requests.TryDequeue(out var command))
+        while (End is null && _requests.TryTake(out var command))
             Carry(command);
         _dialogue.Tick(now);
         if (_dialogue.HasFailed)
             LoseLink();
         if (!IsEnding && End is null && (_procedure.Tick(now) ?? _holds.Tick(now)) is { } end)
             StopFor(end);
+        _intake.AwaitStart(_procedure.AwaitsStart && !IsEnding && End is null, now);
         if (!IsEnding && End is null)
             _feed.Tick(now);
         if (!_stops.IsOn && End is null)
@@ -173,6 +179,9 @@ public sealed class RunController
                 break;
             case MachineCommand.Stop:
                 StopFor(_procedure.IsEngaged ? RunEnds.Stopped(StateCause.Operator) : RunEnds.NotStarted());
+                break;
+            case MachineCommand.Start:
+                _procedure.Start();
                 break;
             case MachineCommand.Unhold when !_journal.IsWritten:
                 _watcher.Told($"Not yet: the journal still cannot be written ({_journal.Why}).");
