@@ -91,7 +91,12 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
     }
 
     /// <inheritdoc/>
-    public void StateChanged(RunProgress progress) => Progressed(progress);
+    public void StateChanged(RunProgress progress)
+    {
+        Progressed(progress);
+        if (progress.AwaitsStart)
+            _tell("Ready: the start button at the station starts it.");
+    }
 
     /// <inheritdoc/>
     public void Progressed(RunProgress progress)
@@ -150,7 +155,7 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
         MachineCommand.Abort => "The station's e-stop contact is open: asked the machine to stop at once, motors off.",
         MachineCommand.Hold => "Hold at the station.",
         MachineCommand.Start => "Start at the station.",
-        _ => "Start at the station: asked the machine to go on.",
+        _ => "Start at the station: the run goes on.",
     };
 
     private void ShowSigns()

@@ -19,6 +19,9 @@ public sealed class SimulatedPins : GpioDriver
     /// <summary>Thrown by each reading from now on.</summary>
     public Exception? Trouble { get; set; }
 
+    /// <summary>A pin was written: which, its level before, its level now.</summary>
+    public event Action<int, PinValue, PinValue>? Written;
+
     /// <summary>Whether a pin is open for use.</summary>
     public bool IsOpen(int pin) => _modes.ContainsKey(pin);
 
@@ -52,7 +55,12 @@ public sealed class SimulatedPins : GpioDriver
     protected override PinValue Read(int pinNumber) => Trouble is { } trouble ? throw trouble : this[pinNumber];
 
     /// <inheritdoc/>
-    protected override void Write(int pinNumber, PinValue value) => _levels[pinNumber] = value;
+    protected override void Write(int pinNumber, PinValue value)
+    {
+        var before = this[pinNumber];
+        _levels[pinNumber] = value;
+        Written?.Invoke(pinNumber, before, value);
+    }
 
     /// <inheritdoc/>
     protected override WaitForEventResult WaitForEvent(int pinNumber, PinEventTypes eventTypes, CancellationToken cancellationToken) =>

@@ -98,7 +98,12 @@ internal sealed class RunProcedure
         _device.HasRun = true;
         yield return FillQueue();
         if (_device.Cause != StateCause.OperatorWait)
+        {
+            if (_settings.AwaitsStart)
+                yield return AwaitStart();
             yield return Tell(MachineCommand.Unhold);
+        }
+
         yield return [new Wait(() => false)];
     }
 
