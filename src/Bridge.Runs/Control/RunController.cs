@@ -29,6 +29,8 @@ public sealed class RunController
     private readonly StopBurst _stops;
     private readonly RunProcedure _procedure;
     private readonly Verdict _verdict;
+    private ILine? _stopLine;
+    private volatile bool _stopIsSaid;
     private TimeSpan _now;
     private TimeSpan _lastTick;
     private bool _hasBegun;
@@ -80,6 +82,9 @@ public sealed class RunController
         }
     }
 
+    /// <summary>The line on which STOP leaves at once when Abort is asked for, before the run itself says it again and again; null without one.</summary>
+    public void StopOn(ILine? line) => Volatile.Write(ref _stopLine, line);
+
     private bool IsEnding => _steering.IsStopping || _stops.IsOn;
 
     /// <summary>Cancelled by the next request; taken before a <see cref="Tick"/>, it tells of each that the tick has not carried out.</summary>
@@ -93,6 +98,12 @@ public sealed class RunController
     {
         if (command is not (MachineCommand.Hold or MachineCommand.Unhold or MachineCommand.Stop or MachineCommand.Abort or MachineCommand.Start))
             throw new ArgumentOutOfRangeException(nameof(command), command, "A run is asked to start, hold, go on, stop or abort.");
+        if (command == MachineCommand.Abort && Volatile.Read(ref _stopLine) is { } line)
+        {
+            line.Overtake(StopOctets.Burst); // by this thread: the run's own may be writing its journal
+            _stopIsSaid = true;
+        }
+
         _requests.Add(command);
     }
 
@@ -215,7 +226,7 @@ public sealed class RunController
         _stopBy = TimeSpan.MaxValue;
         _journal.Command(_now, MachineCommand.Abort);
         _output.ResetWrittenCount();
-        _stops.Begin(_now);
+        _stops.Begin(_now, _stopIsSaid);
         _dialogue.Open(_now);
     }
 

@@ -14,6 +14,19 @@ public static class RunLoop
     /// <summary>Runs to the end. Time is the line's own: a device in virtual time moves it. To cancel stops nothing: request Stop or Abort.</summary>
     public static async Task<RunEnd> RunAsync(RunController run, ILine line, TimeProvider time)
     {
+        run.StopOn(line);
+        try
+        {
+            return await TurnAsync(run, line, time).ConfigureAwait(false);
+        }
+        finally
+        {
+            run.StopOn(null);
+        }
+    }
+
+    private static async Task<RunEnd> TurnAsync(RunController run, ILine line, TimeProvider time)
+    {
         var buffer = new byte[4096];
         var start = time.GetTimestamp();
         TimeSpan Now() => time.GetElapsedTime(start);

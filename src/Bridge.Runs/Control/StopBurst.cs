@@ -25,7 +25,8 @@ internal sealed class StopBurst(TimeSpan patience)
 
     private bool IsHeard => _said is MachineState.Aborting or MachineState.Aborted;
 
-    public void Begin(TimeSpan now) => (IsOn, _isFirst, _next, _end, _said) = (true, true, now, now + patience, MachineState.Undefined);
+    /// <summary>From now on STOP is said. Where a burst has gone before all that waits already, those from here on wait their turn.</summary>
+    public void Begin(TimeSpan now, bool isSaid = false) => (IsOn, _isFirst, _next, _end, _said) = (true, !isSaid, now, now + patience, MachineState.Undefined);
 
     /// <summary>Takes a state that the device told since <see cref="Begin"/>.</summary>
     public void Hear(MachineState state, StateCause cause) => (_said, Cause) = (state, cause);
