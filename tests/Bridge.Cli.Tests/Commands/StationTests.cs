@@ -37,19 +37,19 @@ public sealed class StationTests : IDisposable
         await Until(output, "The job waits for you");
         await Press();
         Assert.Equal(0, await end.WaitAsync(Patience));
-        Assert.Contains("Start at the station: the run goes on.", output.ToString());
-        Assert.Contains("Complete: ", output.ToString());
+        Assert.Contains("Start at the station: the run goes on.", output());
+        Assert.Contains("Complete: ", output());
     }
 
     [Fact]
     public async Task An_open_estop_contact_ends_the_run_aborted()
     {
-        var image = _folder.Write("image", Convert.FromHexString("40000F" + "000000"));
+        var image = _folder.Write("image", Convert.FromHexString("400003" + "000000"));
         var (output, end) = Begin(image);
         await Until(output, "Ready: the start button at the station starts it.");
         _pins.Set(_at.EStop, isClosed: false);
         Assert.Equal(4, await end.WaitAsync(Patience));
-        Assert.Contains("The station's e-stop contact is open", output.ToString());
+        Assert.Contains("The station's e-stop contact is open", output());
     }
 
     [Fact]
@@ -59,7 +59,7 @@ public sealed class StationTests : IDisposable
         var image = _folder.Write("image", Convert.FromHexString("400001" + "000000"));
         var (output, end) = Begin(image);
         Assert.Equal(1, await end.WaitAsync(Patience));
-        Assert.Contains("contacts.estop: found an open contact; allowed: a closed one. Nothing was started.", output.ToString());
+        Assert.Contains("contacts.estop: found an open contact; allowed: a closed one. Nothing was started.", output());
         Assert.DoesNotContain("runs", _folder.Names);
     }
 
@@ -69,12 +69,19 @@ public sealed class StationTests : IDisposable
     public async Task A_station_is_for_somebody_in_real_time(string option) => (await InProcess.Run(
         "run", _folder.In("image"), "--machine", _folder.Plotter, "--station", _station, option)).AssertMisused($"{option}: found beside --station");
 
-    private (StringWriter Output, Task<int> End) Begin(string image)
+    private (Func<string> Output, Task<int> End) Begin(string image)
     {
-        var output = new StringWriter();
-        var report = new Report(new OutputWriter(TextWriter.Synchronized(output)), TextWriter.Synchronized(output));
+        var kept = new StringWriter();
+        var output = TextWriter.Synchronized(kept);
+        var report = new Report(new OutputWriter(output), output);
         string[] args = ["run", image, "--raw", "--machine", _folder.Quick(0.1), "--station", _station, "--runs", _folder.In("runs")];
-        return (output, Task.Run(() => Program.RunAsync(args, report, _ => new GpioController(_pins))));
+        return (Text, Task.Run(() => Program.RunAsync(args, report, _ => new GpioController(_pins))));
+
+        string Text()
+        {
+            lock (output) // which it writes under
+                return kept.ToString();
+        }
     }
 
     private async Task Press()
@@ -85,9 +92,9 @@ public sealed class StationTests : IDisposable
         _pins.Set(_at.Start, isClosed: false);
     }
 
-    private static async Task Until(StringWriter output, string words)
+    private static async Task Until(Func<string> output, string words)
     {
-        for (var until = DateTime.UtcNow + Patience; !output.ToString().Contains(words, StringComparison.Ordinal); await Task.Delay(5))
-            Assert.True(DateTime.UtcNow < until, output.ToString());
+        for (var until = DateTime.UtcNow + Patience; !output().Contains(words, StringComparison.Ordinal); await Task.Delay(5))
+            Assert.True(DateTime.UtcNow < until, output());
     }
 }
