@@ -80,7 +80,8 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
                 "Nothing was started. Check the numbers, and whether this program may use them.");
         }
 
-        throw new RefusedException($"{name}, contacts.estop", "an open contact", "a closed one", "Nothing was started. Release the e-stop, or look for its cut wire.");
+        throw new RefusedException($"{name}, contacts.estop", "an open contact", "a closed one",
+            "Nothing was started. Release the e-stop, or look for its cut wire.");
     }
 
     /// <summary>From here on the contacts ask for what a run does, until this is disposed of.</summary>
@@ -151,7 +152,8 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
 
     private string Words(MachineCommand asked) => asked switch
     {
-        MachineCommand.Abort when _contacts.Trouble is { } why => $"The station's contacts cannot be read ({why}): asked the machine to stop at once, motors off.",
+        MachineCommand.Abort when _contacts.Trouble is { } why =>
+            $"The station's contacts cannot be read ({why}): asked the machine to stop at once, motors off.",
         MachineCommand.Abort => "The station's e-stop contact is open: asked the machine to stop at once, motors off.",
         MachineCommand.Hold => "Hold at the station.",
         MachineCommand.Start => "Start at the station.",

@@ -13,12 +13,14 @@ public sealed class OperatorStationTests : IDisposable
     private const int EStop = 17, Hold = 27, Start = 22, Green = 5, Blue = 6, Red = 7;
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30); // far beyond what anything takes here
     private static readonly StationWiring Wiring = new(null, new ContactPins(EStop, Hold, Start),
-        new Dictionary<LampColor, int> { [LampColor.Green] = Green, [LampColor.Blue] = Blue, [LampColor.Red] = Red }, new DisplayPins(20, 4, 8, 9, [10, 11, 12, 13]));
+        new Dictionary<LampColor, int> { [LampColor.Green] = Green, [LampColor.Blue] = Blue, [LampColor.Red] = Red },
+        new DisplayPins(20, 4, 8, 9, [10, 11, 12, 13]));
 
     // So quick that a run is ready in a moment.
     private static readonly Machine Quick = Examples.Plotter with { X = Brisk(Examples.Plotter.X), Y = Brisk(Examples.Plotter.Y) };
 
-    private static readonly JobFile LongJob = Examples.Job(Quick, [.. Enumerable.Repeat(Record.Patch(Head.A, new Cell(1, 1), 8, 8, PatchWay.AlongX), 60), Record.End]);
+    private static readonly JobFile LongJob = Examples.Job(Quick,
+        [.. Enumerable.Repeat(Record.Patch(Head.A, new Cell(1, 1), 8, 8, PatchWay.AlongX), 60), Record.End]);
 
     private readonly SimulatedPins _pins = new();
     private readonly DisplayReader _display;
@@ -135,10 +137,10 @@ public sealed class OperatorStationTests : IDisposable
 
     private static async Task Until(Func<bool> holds)
     {
-        var until = DateTime.UtcNow + Patience;
+        var since = TimeProvider.System.GetTimestamp();
         while (!holds())
         {
-            Assert.True(DateTime.UtcNow < until, "It did not come about.");
+            Assert.True(TimeProvider.System.GetElapsedTime(since) < Patience, "It did not come about.");
             await Task.Delay(5);
         }
     }

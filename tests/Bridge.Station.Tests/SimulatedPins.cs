@@ -3,7 +3,9 @@ using System.Device.Gpio;
 
 namespace Bridge.Station.Tests;
 
-/// <summary>Pins without any hardware. What is open reads high, by the pin's own resistor; a test closes and opens contacts, and reads what is written.</summary>
+/// <summary>
+/// Pins without any hardware. What is open reads high, by the pin's own resistor; a test closes and opens contacts, and reads what is written.
+/// </summary>
 public sealed class SimulatedPins : GpioDriver
 {
     private readonly ConcurrentDictionary<int, PinValue> _levels = new();

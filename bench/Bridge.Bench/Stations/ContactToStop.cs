@@ -63,7 +63,8 @@ internal static class ContactToStop
     }
 
     private static async Task<ILine> OpenAsync(BoardBehindTerminal board, Machine machine) =>
-        await SerialLines.OpenAsync(board.PortName, machine.Baud, new SerialLineOptions(), TimeProvider.System, CancellationToken.None) is SerialOpening.Opened opened
+        await SerialLines.OpenAsync(board.PortName, machine.Baud, new SerialLineOptions(), TimeProvider.System, CancellationToken.None)
+            is SerialOpening.Opened opened
             ? opened.Line
             : throw new InvalidOperationException("The pseudo-terminal cannot be opened.");
 
@@ -76,7 +77,8 @@ internal static class ContactToStop
         using var station = OperatorStation.Open("bench", Wiring, _ => new GpioController(pins), TimeProvider.System, _ => { });
         var working = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         using var journal = new FileJournal(Path.Combine(folder, $"{trial}.jsonl"));
-        var run = new RunController(job, new RunSettings { RunId = (ushort)(trial + 1), Token = (ushort)(trial * 0x0107), Device = "bench", EndsHeldRun = true },
+        var settings = new RunSettings { RunId = (ushort)(trial + 1), Token = (ushort)(trial * 0x0107), Device = "bench", EndsHeldRun = true };
+        var run = new RunController(job, settings,
             journal, new Working(station, working));
         station.Operate(run);
         var end = Task.Run(() => RunLoop.RunAsync(run, line, TimeProvider.System));

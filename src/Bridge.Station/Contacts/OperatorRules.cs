@@ -10,7 +10,9 @@ namespace Bridge.Station;
 /// </summary>
 public sealed class OperatorRules
 {
-    /// <summary>How long a contact must stay as it is to be believed where that may start something; contacts bounce for some milliseconds (common practice).</summary>
+    /// <summary>
+    /// How long a contact must stay as it is to be believed where that may start something; contacts bounce for some milliseconds (common practice).
+    /// </summary>
     public static readonly TimeSpan Steady = TimeSpan.FromMilliseconds(30);
 
     private bool _wasOpen;

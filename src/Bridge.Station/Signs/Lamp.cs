@@ -24,7 +24,8 @@ public readonly record struct Lamp(LampColor Color, double Hertz)
             MachineState.Aborting => new Lamp(LampColor.Red, Fast),
             MachineState.Aborted when run.Cause != StateCause.PowerOn => new Lamp(LampColor.Red, Fast),
             MachineState.Held when run.Cause is StateCause.Operator or StateCause.OperatorWait => new Lamp(LampColor.Blue, Slow),
-            MachineState.Holding or MachineState.Held or MachineState.Suspending or MachineState.Suspended or MachineState.Stopping => new Lamp(LampColor.Yellow, Fast),
+            MachineState.Holding or MachineState.Held or MachineState.Suspending or MachineState.Suspended or MachineState.Stopping =>
+                new Lamp(LampColor.Yellow, Fast),
             MachineState.Starting or MachineState.Execute or MachineState.Unholding or MachineState.Unsuspending => new Lamp(LampColor.Green, 0),
             MachineState.Completing or MachineState.Complete => new Lamp(LampColor.Green, Slow),
             MachineState.Resetting or MachineState.Clearing => new Lamp(LampColor.White, Fast),

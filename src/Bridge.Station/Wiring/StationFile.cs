@@ -46,7 +46,9 @@ public static class StationFile
         var keys = new StationKeys(text, name);
         keys.RefuseOthers(Tables, Keys);
         keys.Whole("", "format", Format, Format);
-        var expander = keys.Has("expander") ? new ExpanderPlace(keys.Whole("expander", "i2c_bus", 0, 255), keys.Whole("expander", "i2c_address", 0x20, 0x27)) : null;
+        var expander = keys.Has("expander")
+            ? new ExpanderPlace(keys.Whole("expander", "i2c_bus", 0, 255), keys.Whole("expander", "i2c_address", 0x20, 0x27))
+            : null;
         var pins = new PinList(keys, expander is null ? LastPin : LastExpanderPin);
         var contacts = new ContactPins(pins.Take("contacts", "estop"), pins.Take("contacts", "hold"), pins.Take("contacts", "start"));
         var lamps = Colors.Where(color => keys.Has("lamps", color))

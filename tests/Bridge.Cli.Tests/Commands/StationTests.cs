@@ -94,7 +94,7 @@ public sealed class StationTests : IDisposable
 
     private static async Task Until(Func<string> output, string words)
     {
-        for (var until = DateTime.UtcNow + Patience; !output().Contains(words, StringComparison.Ordinal); await Task.Delay(5))
-            Assert.True(DateTime.UtcNow < until, output());
+        for (var since = TimeProvider.System.GetTimestamp(); !output().Contains(words, StringComparison.Ordinal); await Task.Delay(5))
+            Assert.True(TimeProvider.System.GetElapsedTime(since) < Patience, output());
     }
 }

@@ -31,7 +31,8 @@ public class FalseStartTests
     [Fact]
     public void Rules_that_start_by_a_level_or_forget_a_contact_are_caught()
     {
-        Assert.NotNull(TryAll(2, () => (_, contacts, run) => contacts is { EStopIsClosed: true, HoldIsClosed: true, StartIsPressed: true } ? Wanted(run) : null).Wrong);
+        var pressed = new ContactReading(EStopIsClosed: true, HoldIsClosed: true, StartIsPressed: true);
+        Assert.NotNull(TryAll(2, () => (_, contacts, run) => contacts == pressed ? Wanted(run) : null).Wrong);
         Assert.NotNull(TryAll(3, () =>
         {
             var rules = new OperatorRules();

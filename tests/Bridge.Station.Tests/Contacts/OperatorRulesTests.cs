@@ -102,7 +102,8 @@ public class OperatorRulesTests
     {
         var contacts = new Desk();
         contacts.For(100, AtRest, Ready);
-        var asked = Enumerable.Range(0, 5).SelectMany(turn => contacts.For(2, turn % 2 == 0 ? Pressed : AtRest, Ready)).Concat(contacts.For(200, Pressed, Ready));
+        var asked = Enumerable.Range(0, 5).SelectMany(turn => contacts.For(2, turn % 2 == 0 ? Pressed : AtRest, Ready))
+            .Concat(contacts.For(200, Pressed, Ready));
         Assert.Equal([MachineCommand.Start], asked);
     }
 

@@ -38,7 +38,8 @@ public class StationFileTests
     {
         var wiring = StationFile.Parse("format = 1\n[expander]\ni2c_bus = 1\ni2c_address = 0x21\n[contacts]\nestop = 0\nhold = 1\nstart = 15", "desk.toml");
         Assert.Equal(new ExpanderPlace(1, 0x21), wiring.Expander);
-        Refuses("[expander]\ni2c_bus = 1\ni2c_address = 0x21\n[contacts]\nestop = 0\nhold = 1\nstart = 16", "desk.toml:8 contacts.start", "16", "a whole number, 0 to 15");
+        Refuses("[expander]\ni2c_bus = 1\ni2c_address = 0x21\n[contacts]\nestop = 0\nhold = 1\nstart = 16",
+            "desk.toml:8 contacts.start", "16", "a whole number, 0 to 15");
     }
 
     [Theory]
@@ -63,7 +64,8 @@ public class StationFileTests
         Refuses(Whole.Replace("\r", "").Replace(good, bad)["format = 1\n".Length..], place, found, allowed, Whole.Replace(good, bad)[.."format = 1\n".Length]);
 
     [Fact]
-    public void No_damage_brings_anything_but_a_refusal() => Gen.Select(Gen.Int[0, Whole.Length - 1], Gen.Char[' ', '~'], Gen.Int[0, Whole.Length]).Sample((at, letter, length) =>
+    public void No_damage_brings_anything_but_a_refusal() => Gen.Select(
+        Gen.Int[0, Whole.Length - 1], Gen.Char[' ', '~'], Gen.Int[0, Whole.Length]).Sample((at, letter, length) =>
     {
         foreach (var damaged in (string[])[Whole[..length], Whole[..at] + letter + Whole[(at + 1)..], Whole[..at] + letter + Whole[at..]])
             try
