@@ -7,8 +7,11 @@ namespace Bridge.Runs;
 /// <summary>A run in one page: summary.json.</summary>
 public sealed record RunSummary
 {
+    /// <summary>The version of the format that is written.</summary>
+    public const int CurrentFormat = 1;
+
     /// <summary>Version of the summary's format.</summary>
-    public int Format { get; init; } = 1;
+    public int Format { get; init; } = CurrentFormat;
 
     /// <summary>How it ended.</summary>
     public required RunOutcome Outcome { get; init; }
