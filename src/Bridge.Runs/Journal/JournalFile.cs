@@ -49,7 +49,7 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
     // Takes a line, unless something is wrong with it.
     private static Refusal? DamageOf(ReadOnlySpan<byte> line, List<JournalEntry> entries, ref JournalChain? chain, string place)
     {
-        if (EntryOf(line) is not { } entry)
+        if (TryReadEntry(line) is not { } entry)
             return Changed(place, "no whole entry", "one entry of JSON in each line");
         if (entry.N != entries.Count)
             return Changed(place, $"entry {entry.N}", $"entry {entries.Count}");
@@ -75,7 +75,8 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
     private static Refusal Changed(string place, string found, string allowed) => new(place, found, allowed,
         "The journal was changed or damaged: do not go on from it. Look at what was worked, and plan a new job for the rest.");
 
-    private static JournalEntry? EntryOf(ReadOnlySpan<byte> line)
+    /// <summary>Reads one line by itself, whatever stands before it; null where it is no entry.</summary>
+    public static JournalEntry? TryReadEntry(ReadOnlySpan<byte> line)
     {
         try
         {
