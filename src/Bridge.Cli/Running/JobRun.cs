@@ -39,15 +39,17 @@ internal static class JobRun
                 device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
             screen, device.Time, TimeProvider.System.GetUtcNow());
         tried?.Save(session.Folder.Path);
-        return await ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
+        return await ToEndAsync(report, screen, session, operating, device, machine).ConfigureAwait(false);
     }
 
-    /// <summary>Runs what is ready to its end, under the operator's hand, and tells how it ended.</summary>
-    public static async Task<int> ToEndAsync(Report report, RunScreen screen, RunSession session, OperatorInput operating, Device device)
+    /// <summary>Runs what is ready to its end, under the operator's hand, has the steps measured that were lost, and tells how it ended.</summary>
+    public static async Task<int> ToEndAsync(Report report, RunScreen screen, RunSession session, OperatorInput operating, Device device,
+        Machine machine)
     {
         report.GoOnWithoutOutput();
         operating.Operate(session.Controller);
-        var end = await screen.ShowAsync(() => session.RunAsync(device.Line)).ConfigureAwait(false);
+        var measuring = new LostStepsMeasuring(report, operating, device, machine, session.Token);
+        var end = await screen.ShowAsync(() => session.RunAsync(device.Line, measuring.FindAsync)).ConfigureAwait(false);
         Tell(report, end, session);
         return CodeOf(end.Outcome);
     }
@@ -93,6 +95,8 @@ internal static class JobRun
             report.Line($"What the mock's gantry really worked differs from this record in {Counted.Of(cells, "cell")}: "
                 + "its motors skipped steps, or it went on while nothing was heard of it.");
         report.Line($"Run folder: {session.Folder.Path}");
+        if (session.Seal is { } seal)
+            report.Line($"Seal: {seal}");
     }
 
     private static int CodeOf(RunOutcome outcome) => outcome switch

@@ -46,7 +46,7 @@ internal static class ResumedRun
         using var session = RunSession.GoOn(
             stopped, resumed, JobRun.SettingsOf(report, options, device, token), screen, device.Time, TimeProvider.System.GetUtcNow());
         tried?.Save(session.Folder.Path);
-        return await JobRun.ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
+        return await JobRun.ToEndAsync(report, screen, session, operating, device, stopped.Job.Machine).ConfigureAwait(false);
     }
 
     // A machine in motion holds when it is looked at.

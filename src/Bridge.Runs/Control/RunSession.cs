@@ -42,6 +42,9 @@ public sealed class RunSession : IDisposable
     /// <summary>The run itself, to ask it to hold, go on, stop or abort.</summary>
     public RunController Controller { get; }
 
+    /// <summary>The token of its session on the wire; the next session's has another low octet.</summary>
+    public ushort Token => _settings.Token;
+
     /// <summary>The run in one page, once it has ended; null before.</summary>
     public RunSummary? Summary { get; private set; }
 
@@ -79,15 +82,15 @@ public sealed class RunSession : IDisposable
 
     /// <summary>Runs over a line to the end, then writes pictures and summary, and seals the record.</summary>
     /// <param name="line">An open line to the device.</param>
-    /// <param name="again">Has the machine reference again after a run that is complete; null where it is not to.</param>
-    public async Task<RunEnd> RunAsync(ILine line, Func<Task<ReferencedAgain?>>? again = null)
+    /// <param name="again">Has the machine reference again after a run that is complete, given what was worked; null where it is not to.</param>
+    public async Task<RunEnd> RunAsync(ILine line, Func<WorkedCells, Task<ReferencedAgain?>>? again = null)
     {
         var start = _time.GetTimestamp();
         var end = await RunLoop.RunAsync(Controller, line, _time).ConfigureAwait(false);
         var took = _time.GetElapsedTime(start);
         _log.Ended(end, Controller);
         if (end.Outcome == RunOutcome.Complete && again is not null)
-            Found = await again().ConfigureAwait(false);
+            Found = await again(Controller.Worked).ConfigureAwait(false);
         if (Found is not null)
             Controller.Journal.Referenced(_time.GetElapsedTime(start), Found.Lost, Found.Took);
         return WriteRecords(end, took, _time.GetElapsedTime(start));

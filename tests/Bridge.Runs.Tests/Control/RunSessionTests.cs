@@ -62,7 +62,7 @@ public class RunSessionTests
         using var port = MockPort.Of(Examples.Gantry, time, seed: 1, MockFaults.Parse("skip=x:5:3"));
         using var line = port.Open();
         using var session = RunSession.Create(Request(runs), new Onlooker(), time, Noon);
-        await session.RunAsync(line, () =>
+        await session.RunAsync(line, _ =>
         {
             var device = new DeviceDialogue(line, time);
             return ReferencedAgain.FindAsync(device, new MachineHand(device, Examples.Gantry), (ushort)(Rig.Settings.Token + 1));
