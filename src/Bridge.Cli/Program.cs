@@ -33,6 +33,7 @@ internal static class Program
             VerifyCommand.Make(report),
             CompareCommand.Make(report),
             ReplayCommand.Make(report),
+            HealthCommand.Make(report),
             DemoCommand.Make(report),
         },
         args,

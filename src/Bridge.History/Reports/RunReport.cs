@@ -107,7 +107,7 @@ public static class RunReport
             axis.Axis.ToString(), axis.Steps.ToString(CultureInfo.InvariantCulture), Number(axis.Mm, "0.000")])]),
         referenced.Lost!.Any(axis => Math.Abs(axis.Steps) > LostLimit.Steps)
             ? new Block.Words($"More than {LostLimit.Steps} steps: look at the belt, its pulleys and what the carriage runs against.", IsWarning: true)
-            : new Block.Words($"Within {LostLimit.Steps} steps, which is how well an endstop closes (common practice)."));
+            : new Block.Words($"Within {LostLimit.Steps} steps, which is how well an endstop closes (common practice); bridge health tells how well this one repeats."));
 
     private static Section Link(PastRun run) => run.Summary is not { } summary
         ? new Section("The link", new Block.Words("Not known: the run's end was not reached."))

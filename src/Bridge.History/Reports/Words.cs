@@ -24,7 +24,7 @@ internal static class Words
 
     public static Tint TintOf(MachineState state) => state switch
     {
-        MachineState.Execute or MachineState.Completing or MachineState.Complete => Tint.Work,
+        MachineState.Execute or MachineState.Completing => Tint.Work,
         MachineState.Aborting or MachineState.Aborted or MachineState.Stopping => Tint.Trouble,
         MachineState.Holding or MachineState.Held or MachineState.Unholding
             or MachineState.Suspending or MachineState.Suspended or MachineState.Unsuspending => Tint.Hold,
