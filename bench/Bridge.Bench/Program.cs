@@ -7,6 +7,7 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["interpret"] = Interpret.Measure,
     ["link"] = LinkThroughput.Measure,
     ["plan-memory"] = PlanMemory.Measure,
+    ["run-record"] = RunRecord.Measure,
     ["demo"] = WholeProgram.MeasureDemo,
     ["start"] = WholeProgram.MeasureStart,
 };

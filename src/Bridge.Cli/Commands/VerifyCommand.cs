@@ -35,8 +35,6 @@ internal static class VerifyCommand
     {
         var found = Verification.Of(RunFolder.Open(path), seal);
         report.Facts(("entries", $"{found.Entries} that follow from one another"), ("seal", found.Seal ?? "none"));
-        foreach (var note in found.Notes)
-            report.Line(note);
         foreach (var problem in found.Problems.Take(MostProblems))
             report.Line($"Problem: {problem}");
         if (found.Problems.Count > MostProblems)

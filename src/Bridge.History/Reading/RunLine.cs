@@ -66,7 +66,7 @@ public sealed record RunLine(
     {
         var folder = RunFolder.Open(path);
         var (head, tail) = EndsOf(folder.JournalFile);
-        var line = head.AsSpan(0, Array.IndexOf(head, (byte)'\n') + 1);
+        var line = head.AsMemory(0, Array.IndexOf(head, (byte)'\n') + 1);
         var first = JournalFile.Parse(line, folder.JournalFile).Entries;
         if (first is not [var begin])
             throw new RefusedException(folder.JournalFile, "no entry", "the journal of a run that has begun", "Nothing was started in it.");

@@ -1,3 +1,4 @@
+using SkiaSharp;
 using UglyToad.PdfPig.Content;
 using UglyToad.PdfPig.Core;
 using UglyToad.PdfPig.Fonts.Standard14Fonts;
@@ -60,6 +61,7 @@ internal sealed class PdfSheet(PdfDocumentBuilder document)
     private const double Margin = 48;
     private const double Width = 595 - 2 * Margin;
     private const double Top = 842 - Margin;
+    private const int JpegQuality = 92;
 
     private readonly PdfDocumentBuilder.AddedFont _plain = document.AddStandard14Font(Standard14Font.Helvetica);
     private readonly PdfDocumentBuilder.AddedFont _bold = document.AddStandard14Font(Standard14Font.HelveticaBold);
@@ -147,9 +149,10 @@ internal sealed class PdfSheet(PdfDocumentBuilder document)
         for (var index = 0; index < each.Count; index++)
         {
             var x = Margin + index * (width + Gap);
-            var (w, h) = PngSize.Of(each[index].Png);
-            var scale = width / Math.Max(w, h);
-            _page.AddPng(each[index].Png, new PdfRectangle(x, _y - h * scale, x + w * scale, _y));
+            using var bitmap = SKBitmap.Decode(each[index].Png);
+            using var jpeg = bitmap.Encode(SKEncodedImageFormat.Jpeg, JpegQuality); // goes in as it is, where a PNG would be packed anew, slowly
+            var scale = width / Math.Max(bitmap.Width, bitmap.Height);
+            _page.AddJpeg(jpeg.ToArray(), new PdfRectangle(x, _y - bitmap.Height * scale, x + bitmap.Width * scale, _y));
         }
 
         _y -= width + 10;
@@ -250,11 +253,4 @@ internal sealed class PdfSheet(PdfDocumentBuilder document)
     }
 
     private static string Plain(string text) => string.Concat(text.Select(letter => letter is >= ' ' and <= '~' ? letter : '?'));
-}
-
-/// <summary>The size of a PNG picture, from its first chunk (ISO/IEC 15948, 11.2.2).</summary>
-internal static class PngSize
-{
-    public static (int Width, int Height) Of(ReadOnlySpan<byte> png) => (
-        System.Buffers.Binary.BinaryPrimitives.ReadInt32BigEndian(png[16..]), System.Buffers.Binary.BinaryPrimitives.ReadInt32BigEndian(png[20..]));
 }

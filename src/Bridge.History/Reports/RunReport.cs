@@ -132,7 +132,6 @@ public static class RunReport
                 ("seal", run.Verification.Seal ?? "none: the journal has no chain")),
         };
         blocks.AddRange(run.Verification.Problems.Take(20).Select(problem => new Block.Words(problem.ToString(), IsWarning: true)));
-        blocks.AddRange(run.Verification.Notes.Select(note => new Block.Words(note)));
         blocks.Add(new Block.Table(["file", "SHA-256"], [.. files.Take(MostRows).Select(file => (IReadOnlyList<string>)[file.Key, file.Value])], 1));
         return new Section("The record itself", [.. blocks]);
     }

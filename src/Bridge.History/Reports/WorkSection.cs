@@ -6,6 +6,7 @@ namespace Bridge.History;
 internal static class WorkSection
 {
     private const int MostPictures = 48;
+    private const int MostPixels = 800; // a page of many layers stays small
 
     public static Section Of(PastRun run, WorkedCells worked)
     {
@@ -18,7 +19,7 @@ internal static class WorkSection
         // Those that differ first, where there are more than a page can hold.
         var shown = layers.OrderByDescending(layer => layer.Differences > 0).ThenBy(layer => layer.Layer).Take(MostPictures).OrderBy(layer => layer.Layer).ToList();
         var pictures = shown.AsParallel().AsOrdered().Select(layer => (
-            LayerPicture.Draw(worked, layer.Layer, planned),
+            LayerPicture.Draw(worked, layer.Layer, planned, MostPixels),
             $"layer {layer.Layer}: {(layer.Differences == 0 ? "as planned" : Words.Count(layer.Differences, "cell") + " not as planned")}")).ToList();
         return new Section("Work", [
             new Block.Words(differences == 0

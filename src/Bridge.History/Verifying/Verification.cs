@@ -7,8 +7,7 @@ namespace Bridge.History;
 /// <param name="Entries">Entries of the journal that follow from one another, from the first.</param>
 /// <param name="Seal">The link of the last of them, which vouches for all of the folder; null where the journal has no chain.</param>
 /// <param name="Problems">What is not as it was left, the first in the journal first; none where all is.</param>
-/// <param name="Notes">What is worth knowing and no problem.</param>
-public sealed record Verification(int Entries, string? Seal, IReadOnlyList<Refusal> Problems, IReadOnlyList<string> Notes)
+public sealed record Verification(int Entries, string? Seal, IReadOnlyList<Refusal> Problems)
 {
     private const string LookElsewhere = "Trust no more of it than what another record says too.";
 
@@ -30,11 +29,11 @@ public sealed record Verification(int Entries, string? Seal, IReadOnlyList<Refus
     public static Verification Of(RunFolder folder, JournalFile journal, string? seal = null)
     {
         var problems = new List<Refusal>();
-        var notes = new List<string>();
         if (journal.Damage is { } damage)
             problems.Add(damage with { Action = $"{Left(journal)} {LookElsewhere}" });
         else if (journal.Chain is null)
-            notes.Add("The journal is of format 1, which has no chain: its entries are numbered without gaps, and no more can be said.");
+            problems.Add(new Refusal(folder.JournalFile, "format 1, which has no chain", $"format {FileJournal.Format}",
+                "It was written by an older version: its entries are numbered without gaps, and no more can be said."));
         var found = FilesOf(folder);
         if (journal.Entries is [var begin, ..])
             problems.AddRange(OfBegin(folder, begin, found));
@@ -42,7 +41,7 @@ public sealed record Verification(int Entries, string? Seal, IReadOnlyList<Refus
             problems.AddRange(OfSeal(folder, journal, found));
         if (seal is not null && !string.Equals(seal, journal.Chain?.ToString(), StringComparison.OrdinalIgnoreCase))
             problems.Add(new Refusal(folder.Path, $"a record with the seal {journal.Chain?.ToString() ?? "none"}", seal, LookElsewhere));
-        return new Verification(journal.Entries.Count, journal.Chain?.ToString(), problems, notes);
+        return new Verification(journal.Entries.Count, journal.Chain?.ToString(), problems);
     }
 
     private static string Left(JournalFile journal) => journal.Entries.Count switch

@@ -47,6 +47,18 @@ public readonly record struct JournalChain
         return true;
     }
 
+    /// <summary>The link that a line bears, as it stands there; before the first line that is the start. False where it bears none.</summary>
+    public static bool TryTakeOver(ReadOnlySpan<byte> line, bool isFirst, out JournalChain link)
+    {
+        link = Start;
+        if (isFirst)
+            return true;
+        if (!TryTake(line, out _, out var digits))
+            return false;
+        link = new JournalChain(Encoding.ASCII.GetString(digits));
+        return true;
+    }
+
     /// <summary>Whether these are its digits.</summary>
     public bool Is(ReadOnlySpan<byte> digits) => digits.SequenceEqual(Ascii);
 

@@ -26,7 +26,7 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
     /// <param name="octets">The file.</param>
     /// <param name="name">Its name, for a refusal.</param>
     /// <exception cref="RefusedException">An entry in its midst is damaged, changed or missing, or its format is not known.</exception>
-    public static JournalFile Parse(ReadOnlySpan<byte> octets, string name)
+    public static JournalFile Parse(ReadOnlyMemory<byte> octets, string name)
     {
         var journal = Examine(octets, name);
         return journal.Damage is { } damage ? throw new RefusedException([damage]) : journal;
@@ -35,44 +35,57 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
     /// <summary>Reads a journal's octets up to the first thing that is wrong, and tells that.</summary>
     /// <param name="octets">The file.</param>
     /// <param name="name">Its name, for the words.</param>
-    public static JournalFile Examine(ReadOnlySpan<byte> octets, string name)
+    public static JournalFile Examine(ReadOnlyMemory<byte> octets, string name)
     {
-        var entries = new List<JournalEntry>();
-        JournalChain? chain = JournalChain.Start;
-        var at = 0;
-        for (int length; (length = octets[at..].IndexOf((byte)'\n')) >= 0; at += length + 1)
-            if (DamageOf(octets.Slice(at, length), entries, ref chain, $"{name}, line {entries.Count + 1}") is { } damage)
-                return new JournalFile(entries, at, chain, damage);
-        return new JournalFile(entries, at, chain);
+        var lines = LinesOf(octets.Span);
+        var read = new JournalEntry?[lines.Count];
+        var continues = new bool[lines.Count];
+
+        // Each line is held against the link that the one before it bears, so none waits for another; the first that is wrong counts.
+        Parallel.For(0, lines.Count, index =>
+        {
+            var line = octets.Span[lines[index]];
+            read[index] = TryReadEntry(line);
+            continues[index] = JournalChain.TryTake(line, out var body, out var digits) && JournalChain.TryTakeOver(
+                index == 0 ? default : octets.Span[lines[index - 1]], isFirst: index == 0, out var before) && before.Over(body).Is(digits);
+        });
+
+        var isChained = read is not [{ Format: Unchained }, ..];
+        var whole = 0;
+        Refusal? damage = null;
+        while (whole < lines.Count && (damage = DamageOf(read[whole], whole, isChained && !continues[whole], name)) is null)
+            whole++;
+        return new JournalFile(read[..whole]!, whole == 0 ? 0 : lines[whole - 1].End.Value + 1, isChained ? LinkOf(octets.Span, lines, whole) : null, damage);
     }
 
-    // Takes a line, unless something is wrong with it.
-    private static Refusal? DamageOf(ReadOnlySpan<byte> line, List<JournalEntry> entries, ref JournalChain? chain, string place)
+    private static List<Range> LinesOf(ReadOnlySpan<byte> octets)
     {
-        if (TryReadEntry(line) is not { } entry)
-            return Changed(place, "no whole entry", "one entry of JSON in each line");
-        if (entry.N != entries.Count)
-            return Changed(place, $"entry {entry.N}", $"entry {entries.Count}");
-        if (entries.Count == 0)
-        {
-            if (entry.Kind != JournalKind.Begin || entry.Format is not (Unchained or FileJournal.Format))
-                return new Refusal(place, $"{entry.Kind} of format {entry.Format?.ToString() ?? "unknown"}", $"Begin of format 1 to {FileJournal.Format}",
-                    "It may come from another version of this program.");
-            chain = entry.Format == Unchained ? null : chain;
-        }
-
-        if (chain is { } before)
-        {
-            if (!JournalChain.TryTake(line, out var body, out var digits) || before.Over(body) is var link && !link.Is(digits))
-                return Changed(place, "an entry that does not continue the chain", "what was written there, with its chain to the line before");
-            chain = link;
-        }
-
-        entries.Add(entry);
-        return null;
+        var lines = new List<Range>();
+        for (int at = 0, length; (length = octets[at..].IndexOf((byte)'\n')) >= 0; at += length + 1)
+            lines.Add(at..(at + length));
+        return lines;
     }
 
-    private static Refusal Changed(string place, string found, string allowed) => new(place, found, allowed,
+    private static JournalChain LinkOf(ReadOnlySpan<byte> octets, List<Range> lines, int whole) =>
+        whole > 0 && JournalChain.TryTakeOver(octets[lines[whole - 1]], isFirst: false, out var link) ? link : JournalChain.Start;
+
+    private static Refusal? DamageOf(JournalEntry? entry, int index, bool isBroken, string name)
+    {
+        if (entry is null)
+            return Changed(name, index, "no whole entry", "one entry of JSON in each line");
+        if (entry.N != index)
+            return Changed(name, index, $"entry {entry.N}", $"entry {index}");
+        if (index == 0 && (entry.Kind != JournalKind.Begin || entry.Format is not (Unchained or FileJournal.Format)))
+            return new Refusal(Place(name, index), $"{entry.Kind} of format {entry.Format?.ToString() ?? "unknown"}", $"Begin of format 1 to {FileJournal.Format}",
+                "It may come from another version of this program.");
+        return isBroken
+            ? Changed(name, index, "an entry that does not continue the chain", "what was written there, with its chain to the line before")
+            : null;
+    }
+
+    private static string Place(string name, int index) => $"{name}, line {index + 1}";
+
+    private static Refusal Changed(string name, int index, string found, string allowed) => new(Place(name, index), found, allowed,
         "The journal was changed or damaged: do not go on from it. Look at what was worked, and plan a new job for the rest.");
 
     /// <summary>Reads one line by itself, whatever stands before it; null where it is no entry.</summary>

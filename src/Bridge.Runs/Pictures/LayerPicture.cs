@@ -14,17 +14,19 @@ public static class LayerPicture
     private static readonly SKColor HeadB = new(0xC2, 0x6A, 0x1B);
     private static readonly SKColor Difference = new(0xA3, 0x20, 0x20);
 
-    /// <summary>Draws one layer as a PNG, at most 4096 pixels wide and high.</summary>
+    /// <summary>Draws one layer as a PNG.</summary>
     /// <param name="worked">What was worked.</param>
     /// <param name="layer">The layer.</param>
     /// <param name="planned">What should have been: a cell that was not worked gets a cross, one worked otherwise a triangle. Null marks nothing.</param>
-    public static byte[] Draw(WorkedCells worked, int layer, WorkedCells? planned = null)
+    /// <param name="mostPixels">How wide and high it is at most; a grid of more cells is drawn a pixel a cell.</param>
+    public static byte[] Draw(WorkedCells worked, int layer, WorkedCells? planned = null, int mostPixels = MostPixels)
     {
         var grid = worked.Grid;
-        var scale = Math.Clamp(MostPixels / Math.Max(grid.X, grid.Y), 1, grid.X <= 64 && grid.Y <= 64 ? 24 : 6);
+        var scale = Math.Clamp(mostPixels / Math.Max(grid.X, grid.Y), 1, grid.X <= 64 && grid.Y <= 64 ? 24 : 6);
         using var bitmap = new SKBitmap(grid.X * scale + 1, grid.Y * scale + 1);
         using (var canvas = new SKCanvas(bitmap))
         {
+            using var paint = new SKPaint { IsAntialias = scale >= 6 };
             canvas.Clear(Paper);
             if (scale >= 6)
                 DrawRules(canvas, grid, scale);
@@ -32,7 +34,8 @@ public static class LayerPicture
                 for (var x = 0; x < grid.X; x++)
                 {
                     var (cell, corner) = (new Cell(x, y), new SKPoint(x * scale, (grid.Y - 1 - y) * scale));
-                    DrawCell(canvas, worked, cell, layer, corner, scale);
+                    if (worked.Has(cell, layer))
+                        DrawCell(canvas, paint, (worked.Has(cell, layer, Head.A), worked.Has(cell, layer, Head.B)), corner, scale);
                     if (planned is not null && !worked.IsSame(planned, cell, layer))
                         DrawDifference(canvas, isMissing: !worked.Has(cell, layer), corner, scale);
                 }
@@ -73,25 +76,20 @@ public static class LayerPicture
         }
     }
 
-    private static void DrawCell(SKCanvas canvas, WorkedCells worked, Cell cell, int layer, SKPoint corner, int scale)
+    private static void DrawCell(SKCanvas canvas, SKPaint paint, (bool A, bool B) worked, SKPoint corner, int scale)
     {
-        var (a, b) = (worked.Has(cell, layer, Head.A), worked.Has(cell, layer, Head.B));
-        if (!a && !b)
-            return;
-        using var paint = new SKPaint { IsAntialias = scale >= 6, Color = a ? HeadA : HeadB };
+        (paint.Color, paint.Style) = (worked.A ? HeadA : HeadB, SKPaintStyle.Fill);
         if (scale < 6)
         {
             canvas.DrawRect(corner.X, corner.Y, scale, scale, paint);
             return;
         }
 
-        if (a)
+        if (worked.A)
             canvas.DrawRect(corner.X + 1.5f, corner.Y + 1.5f, scale - 2, scale - 2, paint);
-        if (!b)
+        if (!worked.B)
             return;
-        paint.Color = HeadB;
-        paint.Style = SKPaintStyle.Stroke;
-        paint.StrokeWidth = scale / 6f;
+        (paint.Color, paint.Style, paint.StrokeWidth) = (HeadB, SKPaintStyle.Stroke, scale / 6f);
         canvas.DrawCircle(corner.X + scale / 2f + 0.5f, corner.Y + scale / 2f + 0.5f, scale * 0.33f, paint);
     }
 
