@@ -24,6 +24,7 @@ internal static class RunRecord
         top_speed_mm_s = 500
         accel_mm_s2 = 20000
         endstop = "min"
+        endstop_gap_mm = 1
         [axes.y]
         cells = 256
         pitch_mm = 1
@@ -31,6 +32,7 @@ internal static class RunRecord
         top_speed_mm_s = 500
         accel_mm_s2 = 20000
         endstop = "min"
+        endstop_gap_mm = 1
         [axes.z]
         cells = 17
         pitch_mm = 1
@@ -38,6 +40,7 @@ internal static class RunRecord
         top_speed_mm_s = 100
         accel_mm_s2 = 1000
         endstop = "max"
+        endstop_gap_mm = 1
         [heads.a]
         kind = "dot"
         seconds_per_cell = 0.021
