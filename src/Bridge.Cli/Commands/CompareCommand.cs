@@ -48,12 +48,12 @@ internal static class CompareCommand
             return;
         }
 
-        report.Line(Invariant($"At work, for what both have done: {one:0.00} s and {other:0.00} s, a difference of {other - one:+0.00;-0.00;0.00} s."));
+        report.Line(string.Create(CultureInfo.InvariantCulture,
+            $"At work, for what both have done: {one:0.00} s and {other:0.00} s, a difference of {other - one:+0.00;-0.00;0.00} s."));
         report.Line(found.Test is not { } test
             ? $"Whether that is more than noise cannot be said: it takes {RunComparison.LeastStretches} stretches of 2 s."
-            : Invariant($"Paired t test (NIST/SEMATECH e-Handbook, 7.3.1.1) of {test.Pairs} stretches: mean {test.Mean:+0.000;-0.000;0.000} s, deviation {test.Deviation:0.000} s, ")
-                + Invariant($"t = {test.T:0.00}, chance {test.Chance:0.###}: {(test.IsMoreThanNoise ? "more than noise" : "no more than noise")} at {PairedTest.Level:0.##}."));
+            : string.Create(CultureInfo.InvariantCulture, $"Paired t test (NIST/SEMATECH e-Handbook, 7.3.1.1) of {test.Pairs} stretches: "
+                + $"mean {test.Mean:+0.000;-0.000;0.000} s, deviation {test.Deviation:0.000} s, t = {test.T:0.00}, chance {test.Chance:0.###}: "
+                + $"{(test.IsMoreThanNoise ? "more than noise" : "no more than noise")} at {PairedTest.Level:0.##}."));
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -32,12 +32,16 @@ internal static class HealthCommand
         foreach (var axis in health.Axes)
         {
             var lost = health.Lost(axis);
-            var limits = ControlLimits.Of(lost) is { } known ? string.Create(CultureInfo.InvariantCulture, $"limits {known.Lower:0.#} to {known.Upper:0.#}") : "no limits yet";
-            report.Line(string.Create(CultureInfo.InvariantCulture, $"Axis {axis}: last {lost[^1]} steps lost, mean {lost.Average():0.##} of {Counted.Of(lost.Count, "run")}, {limits}."));
+            var limits = ControlLimits.Of(lost) is { } known
+                ? string.Create(CultureInfo.InvariantCulture, $"limits {known.Lower:0.#} to {known.Upper:0.#}")
+                : "no limits yet";
+            report.Line(string.Create(CultureInfo.InvariantCulture,
+                $"Axis {axis}: last {lost[^1]} steps lost, mean {lost.Average():0.##} of {Counted.Of(lost.Count, "run")}, {limits}."));
         }
 
         report.Line(string.Create(CultureInfo.InvariantCulture,
-            $"{Counted.Of(health.Points.Count, "run")}, {health.Points.Sum(point => point.WorkSeconds) / 3600:0.00} h at work, {health.Points.Sum(point => point.TravelMm ?? 0) / 1000:0.0} m."));
+            $"{Counted.Of(health.Points.Count, "run")}, {health.Points.Sum(point => point.WorkSeconds) / 3600:0.00} h at work, "
+                + $"{health.Points.Sum(point => point.TravelMm ?? 0) / 1000:0.0} m."));
         foreach (var warning in health.Warnings)
             report.Line($"Caution: {warning}");
         var page = health.ToPage();

@@ -41,7 +41,8 @@ internal static class ReplayCommand
     }
 
     private static double? Number(ArgumentResult written, double least, double most) =>
-        double.TryParse(Arguments.Word(written), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && number >= least && number <= most
+        double.TryParse(Arguments.Word(written), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
+            && number >= least && number <= most
             ? number : null;
 
     // To a file: every change of state at once, then the picture.

@@ -14,7 +14,8 @@ internal static class ReportCommand
         var pdf = Arguments.File("--pdf", "FILE", "Where to write the same as a PDF; beside the run's folder, with its name, if not given.");
         var csv = Arguments.File("--csv", "FILE", "Where to write the run's events as CSV.");
         var lines = Arguments.File("--jsonl", "FILE", "Where to write the run's events as JSON Lines.");
-        var command = new ExampleCommand("report", "Make one page of a run, as HTML that needs no other file and as a PDF: what happened, when, and whether it was as planned.",
+        var command = new ExampleCommand("report",
+            "Make one page of a run, as HTML that needs no other file and as a PDF: what happened, when, and whether it was as planned.",
             "bridge report runs/2026-05-04T16-20-00Z-kite",
             "bridge report runs/2026-05-04T16-20-00Z-kite --html kite.html --pdf kite.pdf --csv kite.csv")
         {

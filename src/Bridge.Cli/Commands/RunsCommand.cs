@@ -28,7 +28,8 @@ internal static class RunsCommand
         var yes = Arguments.Flag("--yes", "With --prune: answers the question with yes.");
         var csv = Arguments.File("--csv", "FILE", "Where to write the list as CSV.");
         var lines = Arguments.File("--jsonl", "FILE", "Where to write the list as JSON Lines.");
-        var command = new ExampleCommand("runs", "List the runs that were: when, on what, how they ended, how long they took. With --prune remove those listed.",
+        var command = new ExampleCommand("runs",
+            "List the runs that were: when, on what, how they ended, how long they took. With --prune remove those listed.",
             "bridge runs", "bridge runs --ended aborted --after 2026-05-01", "bridge runs --before 2026-01-01 --prune")
         {
             runs, machine, ended, after, before, prune, yes, csv, lines,

@@ -44,7 +44,9 @@ internal sealed class ReplayScreen(Report report, Replay replay, double speed, T
 
     /// <summary>The moment in words and the layer in letters.</summary>
     public static IEnumerable<string> Lines(Replay replay, int columns, int rows) =>
-        replay.Worked is { } worked ? [Where(replay), .. CellText.Of(worked, replay.Layer, columns, rows)] : [Where(replay), "The cells are not known: the job in the folder is not the one that was run."];
+        replay.Worked is { } worked
+            ? [Where(replay), .. CellText.Of(worked, replay.Layer, columns, rows)]
+            : [Where(replay), "The cells are not known: the job in the folder is not the one that was run."];
 
     /// <summary>The moment in words.</summary>
     public static string Where(Replay replay)

@@ -50,7 +50,9 @@ public sealed record RunComparison(
         if (!isSameJob || JobTimes.Of(one) is not { } first || JobTimes.Of(other) is not { } second)
             return new RunComparison(differences, cells, null, null, null);
         var done = Math.Min(first.Done, second.Done);
-        var stretches = Stretches(first, done).Select(stretch => second.Measured(stretch.First, stretch.Count) - first.Measured(stretch.First, stretch.Count)).ToList();
+        var stretches = Stretches(first, done)
+            .Select(stretch => second.Measured(stretch.First, stretch.Count) - first.Measured(stretch.First, stretch.Count))
+            .ToList();
         return new RunComparison(differences, cells, first.Measured(0, done), second.Measured(0, done),
             stretches.Count < LeastStretches ? null : PairedTest.Of(stretches));
     }
@@ -88,7 +90,8 @@ public sealed record RunComparison(
             return null;
         var count = first.CountDifferences(second);
         if (count > 0 && FirstCell(first, second) is var (cell, layer))
-            differences.Add(new RunDifference($"work, {Words.Count(count, "cell")}, the first at {cell} on layer {layer}", HeadsAt(first, cell, layer), HeadsAt(second, cell, layer)));
+            differences.Add(new RunDifference($"work, {Words.Count(count, "cell")}, the first at {cell} on layer {layer}",
+                HeadsAt(first, cell, layer), HeadsAt(second, cell, layer)));
         return count;
     }
 

@@ -23,7 +23,8 @@ public sealed record DataOut(IReadOnlyList<string> Names, IReadOnlyList<IReadOnl
         while (replay.TryNext())
         {
             var (entry, at) = (replay.Entry, replay.Entry.Position?.Split(' ') is [var x, var y, var layer, var head] ? (x, y, layer, head) : default);
-            rows.Add([entry.N, Math.Round(replay.Seconds, 4), entry.Kind.ToString(), entry.State, entry.Cause, entry.Command, entry.Outcome, entry.Records, entry.Cells,
+            rows.Add([entry.N, Math.Round(replay.Seconds, 4), entry.Kind.ToString(), entry.State, entry.Cause, entry.Command,
+                entry.Outcome, entry.Records, entry.Cells,
                 Number(at.x), Number(at.y), Number(at.layer), at.head]);
         }
 
@@ -45,12 +46,14 @@ public sealed record DataOut(IReadOnlyList<string> Names, IReadOnlyList<IReadOnl
     {
         var lines = new StringBuilder();
         foreach (var row in Rows)
-            lines.Append(JsonSerializer.Serialize(Names.Zip(row).Where(value => value.Second is not null).ToDictionary(value => value.First, value => value.Second)))
+            lines.Append(JsonSerializer.Serialize(Names.Zip(row).Where(value => value.Second is not null)
+                .ToDictionary(value => value.First, value => value.Second)))
                 .Append('\n');
         return lines.ToString();
     }
 
-    private static long? Number(string? text) => long.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var number) ? number : null;
+    private static long? Number(string? text) =>
+        long.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var number) ? number : null;
 
     private static string Csv(object? value)
     {

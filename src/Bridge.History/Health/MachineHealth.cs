@@ -39,7 +39,8 @@ public sealed record MachineHealth(string Machine, IReadOnlyList<HealthPoint> Po
             sections.Add(new Section($"Axis {axis}", [.. OfAxis(axis)]));
         if (References.Count > 0)
             sections.Add(new Section("References", ChartOf("seconds to reference, run by run", References)));
-        sections.Add(new Section("Runs", new Block.Table(["run", "at work, s", "way, m", "to reference, s", "steps lost"], [.. Points.Reverse().Take(100).Select(point =>
+        sections.Add(new Section("Runs", new Block.Table(["run", "at work, s", "way, m", "to reference, s", "steps lost"],
+            [.. Points.Reverse().Take(100).Select(point =>
             (IReadOnlyList<string>)[point.Run, Number(point.WorkSeconds, "0.0"), Number(point.TravelMm / 1000, "0.00"), Number(point.ReferenceSeconds, "0.0"),
                 string.Join(", ", point.Lost.Select(lost => $"{lost.Axis} {lost.Steps}"))])], 1)));
         return new Page($"Health of {Machine}", Warnings.Count == 0 ? "Nothing stands out." : string.Join(' ', Warnings), sections);
@@ -62,9 +63,11 @@ public sealed record MachineHealth(string Machine, IReadOnlyList<HealthPoint> Po
             yield break;
         var last = lost[^1];
         if (Math.Abs(last) > LostLimit.Steps)
-            yield return FormattableString.Invariant($"Axis {axis} lost {last} steps in its last run: look at the belt, its pulleys and what the carriage runs against.");
+            yield return FormattableString.Invariant(
+                $"Axis {axis} lost {last} steps in its last run: look at the belt, its pulleys and what the carriage runs against.");
         else if (ControlLimits.Of([.. lost.SkipLast(1)]) is { } limits && limits.IsBeyond(last))
-            yield return FormattableString.Invariant($"Axis {axis} is beyond the limits of its own runs ({limits.Lower:0.#} to {limits.Upper:0.#} steps): look at the belt.");
+            yield return FormattableString.Invariant(
+                $"Axis {axis} is beyond the limits of its own runs ({limits.Lower:0.#} to {limits.Upper:0.#} steps): look at the belt.");
     }
 
     private IEnumerable<string> OfReferences()

@@ -3,7 +3,9 @@ using Bridge.Runs;
 
 namespace Bridge.History;
 
-/// <summary>A layer in letters: the far edge first, A and B for the heads, * for both, . for nothing. Where it is too large, a letter stands for a square of cells.</summary>
+/// <summary>
+/// A layer in letters: the far edge first, A and B for the heads, * for both, . for nothing. Where it is too large, a letter stands for a square of cells.
+/// </summary>
 public static class CellText
 {
     /// <summary>The lines of a layer.</summary>

@@ -17,7 +17,8 @@ public static class HtmlPage
         dd { margin: 0; overflow-wrap: anywhere }
         table { border-collapse: collapse; margin: .5rem 0; font-size: .92rem } th { text-align: left; color: {{Colors.Faint}}; font-weight: normal }
         th, td { padding: .15rem .9rem .15rem 0; border-bottom: 1px solid {{Colors.Rule}}; vertical-align: top; overflow-wrap: anywhere }
-        .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap } svg { width: 100%; height: auto; display: block; margin: .5rem 0 }
+        .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap }
+        svg { width: 100%; height: auto; display: block; margin: .5rem 0 }
         .pictures { display: flex; flex-wrap: wrap; gap: 1rem } figure { margin: 0; max-width: 24rem } figure img { width: 100%; image-rendering: pixelated }
         figcaption { color: {{Colors.Faint}}; font-size: .9rem } svg text { font: 12px Georgia, serif; fill: {{Colors.Ink}} }
         @media print { body { margin: 0 } h2 { break-after: avoid } figure, tr { break-inside: avoid } }
@@ -87,8 +88,10 @@ public static class HtmlPage
         html.Append(CultureInfo.InvariantCulture, $"<svg viewBox=\"0 0 {StripWidth} 44\" role=\"img\" aria-label=\"Time line\">\n");
         foreach (var span in strip.Spans)
             html.Append(CultureInfo.InvariantCulture, $"<rect x=\"{span.Begins * scale:0.##}\" y=\"2\" width=\"{Math.Max(0.8, span.Seconds * scale):0.##}\" ")
-                .Append(CultureInfo.InvariantCulture, $"height=\"{Height(span.Tint)}\" fill=\"{Colors.Of(span.Tint)}\"><title>{Text(span.What)}</title></rect>\n");
-        html.Append(CultureInfo.InvariantCulture, $"<text x=\"0\" y=\"42\">0 s</text><text x=\"{StripWidth}\" y=\"42\" text-anchor=\"end\">{length:0.0} s</text></svg>\n");
+                .Append(CultureInfo.InvariantCulture, $"height=\"{Height(span.Tint)}\" fill=\"{Colors.Of(span.Tint)}\">"
+                    + $"<title>{Text(span.What)}</title></rect>\n");
+        html.Append(CultureInfo.InvariantCulture, $"<text x=\"0\" y=\"42\">0 s</text>"
+            + $"<text x=\"{StripWidth}\" y=\"42\" text-anchor=\"end\">{length:0.0} s</text></svg>\n");
     }
 
     // The height tells what the colour tells: work stands highest.
@@ -101,7 +104,8 @@ public static class HtmlPage
         html.Append($"<text x=\"-60\" y=\"-10\">{Text(chart.Title)}</text>\n");
         foreach (var (name, value) in scale.Lines)
             html.Append(CultureInfo.InvariantCulture, $"<line x1=\"0\" x2=\"{StripWidth}\" y1=\"{scale.Y(value):0.#}\" y2=\"{scale.Y(value):0.#}\" ")
-                .Append(CultureInfo.InvariantCulture, $"stroke=\"{(name == "mean" ? Colors.Faint : Colors.Warning)}\" stroke-dasharray=\"{(name == "mean" ? "1 0" : "6 4")}\"/>")
+                .Append(CultureInfo.InvariantCulture, $"stroke=\"{(name == "mean" ? Colors.Faint : Colors.Warning)}\" "
+                    + $"stroke-dasharray=\"{(name == "mean" ? "1 0" : "6 4")}\"/>")
                 .Append(CultureInfo.InvariantCulture, $"<text x=\"{StripWidth + 4}\" y=\"{scale.Y(value) + 4:0.#}\">{name} {value:0.##}</text>\n");
         html.Append(CultureInfo.InvariantCulture, $"<polyline fill=\"none\" stroke=\"{Colors.Value}\" points=\"")
             .AppendJoin(' ', chart.Points.Select((value, index) => FormattableString.Invariant($"{scale.X(index):0.#},{scale.Y(value):0.#}"))).Append("\"/>\n");
@@ -115,7 +119,8 @@ public static class HtmlPage
     {
         var (x, y) = (scale.X(index), scale.Y(value));
         return scale.IsBeyond(value)
-            ? FormattableString.Invariant($"<path d=\"M{x - 5:0.#} {y - 5:0.#}l10 10m0-10l-10 10\" stroke=\"{Colors.Warning}\" stroke-width=\"2.5\"><title>{value:0.###}</title></path>\n")
+            ? string.Create(CultureInfo.InvariantCulture, $"<path d=\"M{x - 5:0.#} {y - 5:0.#}l10 10m0-10l-10 10\" stroke=\"{Colors.Warning}\" "
+                + $"stroke-width=\"2.5\"><title>{value:0.###}</title></path>\n")
             : FormattableString.Invariant($"<circle cx=\"{x:0.#}\" cy=\"{y:0.#}\" r=\"3.5\" fill=\"{Colors.Value}\"><title>{value:0.###}</title></circle>\n");
     }
 

@@ -99,7 +99,9 @@ internal sealed class PdfSheet(PdfDocumentBuilder document)
         if (rows.Count == 0)
             return;
         var columns = rows[0].Count;
-        var widths = Enumerable.Range(0, columns).Select(column => Math.Min(MostOfColumn, rows.Take(200).Max(row => Measure(Plain(row[column]), Size)))).ToArray();
+        var widths = Enumerable.Range(0, columns)
+            .Select(column => Math.Min(MostOfColumn, rows.Take(200).Max(row => Measure(Plain(row[column]), Size))))
+            .ToArray();
         widths[^1] = Math.Max(40, Width - widths.SkipLast(1).Sum() - Gap * (columns - 1));
         foreach (var row in rows)
         {
@@ -131,7 +133,8 @@ internal sealed class PdfSheet(PdfDocumentBuilder document)
         {
             Color(Colors.Of(span.Tint));
             var height = HtmlPage.Height(span.Tint) * 0.8;
-            _page.DrawRectangle(new PdfPoint(Margin + Width * span.Begins / length, _y - 4 - height), Math.Max(0.4, Width * span.Seconds / length), height, 0.1, true);
+            _page.DrawRectangle(new PdfPoint(Margin + Width * span.Begins / length, _y - 4 - height),
+                Math.Max(0.4, Width * span.Seconds / length), height, 0.1, true);
         }
 
         _y -= 34;

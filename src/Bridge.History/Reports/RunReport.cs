@@ -102,12 +102,14 @@ public static class RunReport
             $"{Words.Clock(span.Begins)}: {span.State} because {StateWords.Of(span.Cause)}. {StateWords.WhatToDo(span.Cause)}", IsWarning: true))];
 
     private static Section LostSection(JournalEntry referenced) => new("Steps lost",
-        new Block.Words($"After the run the machine referenced again, in {Number(referenced.Took ?? 0, "0.0")} s. So far was each axis from where it was believed:"),
+        new Block.Words($"After the run the machine referenced again, in {Number(referenced.Took ?? 0, "0.0")} s. "
+            + "So far was each axis from where it was believed:"),
         new Block.Table(["axis", "steps", "mm"], [.. referenced.Lost!.Select(axis => (IReadOnlyList<string>)[
             axis.Axis.ToString(), axis.Steps.ToString(CultureInfo.InvariantCulture), Number(axis.Mm, "0.000")])]),
         referenced.Lost!.Any(axis => Math.Abs(axis.Steps) > LostLimit.Steps)
             ? new Block.Words($"More than {LostLimit.Steps} steps: look at the belt, its pulleys and what the carriage runs against.", IsWarning: true)
-            : new Block.Words($"Within {LostLimit.Steps} steps, which is how well an endstop closes (common practice); bridge health tells how well this one repeats."));
+            : new Block.Words($"Within {LostLimit.Steps} steps, which is how well an endstop closes (common practice); "
+                + "bridge health tells how well this one repeats."));
 
     private static Section Link(PastRun run) => run.Summary is not { } summary
         ? new Section("The link", new Block.Words("Not known: the run's end was not reached."))
@@ -117,7 +119,8 @@ public static class RunReport
             ("frames received", Count(summary.FramesReceived)),
             ("damaged", Count(summary.DamagedFrames)),
             ("round trips", summary.RoundTripMs is { } ms
-                ? $"{summary.RoundTrips} measured: {Number(ms.Least, "0.0")} ms at least, {Number(ms.Mean, "0.0")} ms in the mean, {Number(ms.Most, "0.0")} ms at most"
+                ? $"{summary.RoundTrips} measured: {Number(ms.Least, "0.0")} ms at least, "
+                    + $"{Number(ms.Mean, "0.0")} ms in the mean, {Number(ms.Most, "0.0")} ms at most"
                 : "none measured")));
 
     private static Section Files(PastRun run)

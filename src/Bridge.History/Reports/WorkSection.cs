@@ -17,7 +17,8 @@ internal static class WorkSection
         var differences = layers.Sum(layer => layer.Differences);
 
         // Those that differ first, where there are more than a page can hold.
-        var shown = layers.OrderByDescending(layer => layer.Differences > 0).ThenBy(layer => layer.Layer).Take(MostPictures).OrderBy(layer => layer.Layer).ToList();
+        var shown = layers.OrderByDescending(layer => layer.Differences > 0).ThenBy(layer => layer.Layer)
+            .Take(MostPictures).OrderBy(layer => layer.Layer).ToList();
         var pictures = shown.AsParallel().AsOrdered().Select(layer => (
             LayerPicture.Draw(worked, layer.Layer, planned, MostPixels),
             $"layer {layer.Layer}: {(layer.Differences == 0 ? "as planned" : Words.Count(layer.Differences, "cell") + " not as planned")}")).ToList();
@@ -28,7 +29,9 @@ internal static class WorkSection
                 IsWarning: differences > 0),
             .. Truth(run),
             new Block.Pictures(pictures),
-            .. layers.Count > shown.Count ? new Block[] { new Block.Words($"And {layers.Count - shown.Count} more layers; the folder has a picture of each.") } : []]);
+            .. layers.Count > shown.Count
+                ? new Block[] { new Block.Words($"And {layers.Count - shown.Count} more layers; the folder has a picture of each.") }
+                : []]);
     }
 
     private static IEnumerable<Block> Truth(PastRun run)

@@ -14,7 +14,8 @@ public sealed class JobTimes
     private readonly double[] _measured;
     private readonly int[] _layers;
 
-    private JobTimes(double[] predicted, double[] measured, int[] layers, int done) => (_predicted, _measured, _layers, Done) = (predicted, measured, layers, done);
+    private JobTimes(double[] predicted, double[] measured, int[] layers, int done) =>
+        (_predicted, _measured, _layers, Done) = (predicted, measured, layers, done);
 
     /// <summary>How coarse a measured time is, in seconds: the journal's interval.</summary>
     public const double ResolutionSeconds = 0.2;
@@ -81,7 +82,8 @@ public sealed class JobTimes
         {
             if (isAtWork)
                 atWork += replay.Seconds - clock;
-            (clock, isAtWork) = (replay.Seconds, IsAtWork(replay.State) && replay.Entry.Kind is not (JournalKind.End or JournalKind.TakeUp or JournalKind.Restart));
+            (clock, isAtWork) = (replay.Seconds,
+                IsAtWork(replay.State) && replay.Entry.Kind is not (JournalKind.End or JournalKind.TakeUp or JournalKind.Restart));
             var reached = predictedAt(replay.Place);
             if (reached <= known)
                 continue;

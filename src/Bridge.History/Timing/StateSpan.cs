@@ -25,7 +25,8 @@ public sealed record StateSpan(double Begins, double Seconds, MachineState State
             {
                 Add(spans, begun, replay.Seconds);
                 var isKnown = replay.Entry.Kind == JournalKind.State;
-                begun = new StateSpan(replay.Seconds, 0, isKnown ? replay.State : MachineState.Undefined, isKnown ? replay.Cause : StateCause.None, replay.Place);
+                begun = new StateSpan(replay.Seconds, 0, isKnown ? replay.State : MachineState.Undefined,
+                    isKnown ? replay.Cause : StateCause.None, replay.Place);
             }
 
         Add(spans, begun, replay.Seconds);

@@ -90,7 +90,8 @@ public sealed record ChecklistRecord
         Today(runs, machine, device, now).Any(record => record.EStopTried is not null);
 
     /// <summary>Those of a run, in the order of its parts; what cannot be read is left out.</summary>
-    public static IReadOnlyList<ChecklistRecord> ReadAll(string folder) => [.. PathsOf(folder).TakeWhile(File.Exists).Select(TryRead).OfType<ChecklistRecord>()];
+    public static IReadOnlyList<ChecklistRecord> ReadAll(string folder) =>
+        [.. PathsOf(folder).TakeWhile(File.Exists).Select(TryRead).OfType<ChecklistRecord>()];
 
     private static IEnumerable<string> PathsOf(string folder)
     {

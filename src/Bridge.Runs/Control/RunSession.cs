@@ -77,7 +77,7 @@ public sealed class RunSession : IDisposable
     /// <summary>What the machine told when it referenced again after the run; null where it did not.</summary>
     public ReferencedAgain? Found { get; private set; }
 
-    /// <summary>The seal of the record, once the run has ended: the journal's last link, which vouches for all of the folder. Null where there is none.</summary>
+    /// <summary>The seal of the record, once the run has ended: the journal's last link, which vouches for all of the folder. Null for none.</summary>
     public string? Seal { get; private set; }
 
     /// <summary>Runs over a line to the end, then writes pictures and summary, and seals the record.</summary>

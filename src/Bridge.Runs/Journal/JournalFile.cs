@@ -76,7 +76,8 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
         if (entry.N != index)
             return Changed(name, index, $"entry {entry.N}", $"entry {index}");
         if (index == 0 && (entry.Kind != JournalKind.Begin || entry.Format is not (Unchained or FileJournal.Format)))
-            return new Refusal(Place(name, index), $"{entry.Kind} of format {entry.Format?.ToString() ?? "unknown"}", $"Begin of format 1 to {FileJournal.Format}",
+            return new Refusal(Place(name, index), $"{entry.Kind} of format {entry.Format?.ToString() ?? "unknown"}",
+                $"Begin of format 1 to {FileJournal.Format}",
                 "It may come from another version of this program.");
         return isBroken
             ? Changed(name, index, "an entry that does not continue the chain", "what was written there, with its chain to the line before")

@@ -63,7 +63,8 @@ public sealed class HistoryTests : IDisposable
         Assert.Contains("look at the belt", File.ReadAllText($"{run}.html"));
         Assert.Equal("%PDF", File.ReadAllText($"{run}.pdf")[..4]);
         Assert.Contains("Verified: ", (await InProcess.Run("verify", run)).Output);
-        await InProcess.Run("report", run, "--html", _folder.In("a.html"), "--pdf", _folder.In("a.pdf"), "--csv", _folder.In("a.csv"), "--jsonl", _folder.In("a.jsonl"));
+        await InProcess.Run("report", run, "--html", _folder.In("a.html"), "--pdf", _folder.In("a.pdf"),
+            "--csv", _folder.In("a.csv"), "--jsonl", _folder.In("a.jsonl"));
         Assert.Equal(File.ReadAllLines(_folder.In("a.csv")).Length - 1, File.ReadAllLines(_folder.In("a.jsonl")).Length);
         (await InProcess.Run("report", _folder.Path)).AssertRefused("job.job");
         (await InProcess.Run("report", run, "--html", _folder.Path)).AssertRefused("--html");

@@ -11,7 +11,8 @@ public sealed class HealthTests : IDisposable
     [Fact]
     public void The_limits_of_the_handbooks_flow_rates_are_the_handbooks()
     {
-        // NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2: ten batches, mean 50.81, mean moving range 1.8778, limits 45.8159 and 55.8041 (from memory).
+        // NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2: ten batches, mean 50.81,
+        // mean moving range 1.8778, limits 45.8159 and 55.8041 (from memory).
         var limits = ControlLimits.Of([49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1])!.Value;
         Assert.Equal(50.81, limits.Center, 1e-9);
         Assert.Equal(45.8159, limits.Lower, 5e-5);

@@ -29,7 +29,8 @@ public sealed class ReplayTests : IDisposable
             forward.GoTo(seconds);
             back.GoTo(double.MaxValue);
             back.GoTo(seconds);
-            Assert.Equal((forward.State, forward.Place, forward.Position, forward.Worked!.Counts), (back.State, back.Place, back.Position, back.Worked!.Counts));
+            Assert.Equal((forward.State, forward.Place, forward.Position, forward.Worked!.Counts),
+                (back.State, back.Place, back.Position, back.Worked!.Counts));
             Assert.Equal(0, forward.Worked.CountDifferences(back.Worked));
         }
     }

@@ -30,7 +30,8 @@ public sealed class RunReportTests : IDisposable
         var html = HtmlPage.Of(RunReport.Of(PastRun.Read(_runs.Run().Path)));
         Assert.DoesNotMatch("(?:src|href)=\"(?!data:)", html);
         Assert.DoesNotContain("<script", html);
-        var body = Regex.Replace(html[html.IndexOf("<body>", StringComparison.Ordinal)..].Replace("</html>", "", StringComparison.Ordinal), "<(img [^>]*)>", "<$1/>");
+        var body = Regex.Replace(html[html.IndexOf("<body>", StringComparison.Ordinal)..].Replace("</html>", "", StringComparison.Ordinal),
+            "<(img [^>]*)>", "<$1/>");
         Assert.NotEmpty(XElement.Parse(body.Replace("&nbsp;", " ", StringComparison.Ordinal)).Descendants("img"));
     }
 

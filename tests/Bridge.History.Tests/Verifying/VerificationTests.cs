@@ -66,7 +66,9 @@ public sealed class VerificationTests : IDisposable
         var folder = _runs.Run();
         var seal = Verification.Of(folder).Seal!;
         Assert.True(Verification.Of(folder, seal.ToUpperInvariant()).IsWhole);
-        var forged = JournalFile.Read(folder.JournalFile).Entries.Select(entry => entry.Kind == JournalKind.Begin ? entry with { Machine = "Another" } : entry).ToList();
+        var forged = JournalFile.Read(folder.JournalFile).Entries
+            .Select(entry => entry.Kind == JournalKind.Begin ? entry with { Machine = "Another" } : entry)
+            .ToList();
         File.Delete(folder.JournalFile);
         using (var journal = new FileJournal(folder.JournalFile))
             foreach (var entry in forged)

@@ -50,7 +50,8 @@ public class RunSessionTests
         Assert.Equal((JournalKind.Sealed, session.Seal), (journal.Entries[^1].Kind, journal.Chain.ToString()));
         Assert.Equal(
             Directory.GetFiles(session.Folder.Path, "*", SearchOption.AllDirectories).Where(file => file != session.Folder.JournalFile)
-                .ToDictionary(file => Path.GetRelativePath(session.Folder.Path, file), file => Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)))),
+                .ToDictionary(file => Path.GetRelativePath(session.Folder.Path, file),
+                    file => Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)))),
             journal.Entries[^1].Files!.ToDictionary());
     }
 

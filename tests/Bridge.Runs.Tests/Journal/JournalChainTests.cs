@@ -64,7 +64,8 @@ public class JournalChainTests
     public void Numbers_made_right_after_a_removal_do_not_make_the_chain_right()
     {
         var lines = Encoding.UTF8.GetString(Whole).TrimEnd().Split('\n');
-        AssertDamaged(1, [lines[0], lines[2].Replace("\"n\":2", "\"n\":1", StringComparison.Ordinal), lines[3].Replace("\"n\":3", "\"n\":2", StringComparison.Ordinal)]);
+        AssertDamaged(1, [lines[0], lines[2].Replace("\"n\":2", "\"n\":1", StringComparison.Ordinal),
+            lines[3].Replace("\"n\":3", "\"n\":2", StringComparison.Ordinal)]);
     }
 
     [Fact]
