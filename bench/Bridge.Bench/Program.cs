@@ -8,6 +8,7 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["link"] = LinkThroughput.Measure,
     ["station"] = ContactToStop.Measure,
     ["plan-memory"] = PlanMemory.Measure,
+    ["run-record"] = RunRecord.Measure,
     ["demo"] = WholeProgram.MeasureDemo,
     ["start"] = WholeProgram.MeasureStart,
 };

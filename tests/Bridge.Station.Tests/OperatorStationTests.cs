@@ -120,7 +120,7 @@ public sealed class OperatorStationTests : IDisposable
         var seen = new Seen(station);
         var run = new RunController(ProvedJob.Of(LongJob, Quick), new RunSettings { RunId = 7, Token = 0x1234, Device = "mock", AwaitsStart = true },
             new MemoryJournal(), seen);
-        station.Operate(run);
+        station.Operate(run.Request);
         return (() => seen.Last, Task.Run(() => RunLoop.RunAsync(run, _port.Open(), TimeProvider.System)));
     }
 

@@ -37,6 +37,9 @@ internal static class Arguments
         return runs;
     }
 
+    public static Argument<string> Run(string name = "RUN", string description = "The run's folder, as bridge run named it at its end.") =>
+        File(name, description);
+
     public static Option<string> Checklist() =>
         File("--checklist", "FILE", "What is asked before a real machine moves, instead of the program's own list (safety/checklist.toml).");
 

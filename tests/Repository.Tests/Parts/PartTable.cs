@@ -10,10 +10,11 @@ internal static class PartTable
         ["Bridge.Planning"] = ["Bridge.Jobs", "Bridge.Motion"],
         ["Bridge.Wire"] = [],
         ["Bridge.Runs"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
+        ["Bridge.History"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire", "Bridge.Runs"],
         ["Bridge.Mock"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
         ["Bridge.Serial"] = ["Bridge.Wire"],
         ["Bridge.Station"] = ["Bridge.Jobs", "Bridge.Wire", "Bridge.Runs"],
-        ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock", "Bridge.Serial",
+        ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.History", "Bridge.Mock", "Bridge.Serial",
             "Bridge.Station"],
     };
 
