@@ -19,6 +19,7 @@ internal static class Program
             PlanCommand.Make(report),
             CheckCommand.Make(report),
             ShowCommand.Make(report),
+            ExplainCommand.Make(report),
             RunCommand.Make(report),
             StoreCommand.Make(report),
             SetupCommand.Make(report),

@@ -12,7 +12,11 @@ internal static class PartTable
         ["Bridge.Runs"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
         ["Bridge.Mock"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
         ["Bridge.Serial"] = ["Bridge.Wire"],
-        ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock", "Bridge.Serial"],
+        ["Bridge.Teaching"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock"],
+        ["Bridge.Cli"] =
+        [
+            "Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock", "Bridge.Serial", "Bridge.Teaching",
+        ],
     };
 
     public static TheoryData<string> Parts => [.. MayKnow.Keys];
