@@ -20,6 +20,7 @@ internal static class Program
             CheckCommand.Make(report),
             ShowCommand.Make(report),
             ExplainCommand.Make(report),
+            StepCommand.Make(report),
             RunCommand.Make(report),
             StoreCommand.Make(report),
             SetupCommand.Make(report),
