@@ -10,6 +10,9 @@ internal sealed class StepScreen(Report report, Stepper stepper, ISteppedDevice?
     private const int WidestBeside = 32;
     private const int RowsBeside = 16;
 
+    // To the upper left, and all that is seen is cleared (ECMA-48, CUP and ED); what was scrolled away stays.
+    private static readonly ControlCode Blank = new("\u001b[H\u001b[2J");
+
     private readonly List<string> _notes = [];
 
     /// <summary>Takes words that are shown with the next place.</summary>
@@ -38,7 +41,7 @@ internal sealed class StepScreen(Report report, Stepper stepper, ISteppedDevice?
         view.AddRow(
             new Text(string.Join('\n', StepView.Picture(stepper, WidestBeside, RowsBeside))),
             new Text(string.Join('\n', facts.Select(Shown.Of))));
-        Report.Terminal.Clear();
+        Report.Terminal.Write(Blank);
         Report.Terminal.Write(view);
         foreach (var note in _notes.Prepend(StepView.Legend))
             report.Line(note);

@@ -6,7 +6,7 @@ namespace Bridge.Cli;
 /// <summary>A place of a stepped job in words and signs.</summary>
 internal static class StepView
 {
-    public const string Legend = "A, B: worked; &: by both heads; o: the machine's place, and a, b, @ where it is worked";
+    public const string Legend = "A, B worked; & by both heads; o the machine's place; a, b, @ it, and worked";
 
     /// <summary>What is known at a place, a line each.</summary>
     public static IEnumerable<string> Facts(Stepper stepper, ISteppedDevice? device, string deviceName)
