@@ -21,6 +21,7 @@ internal static class Program
             ShowCommand.Make(report),
             ExplainCommand.Make(report),
             StepCommand.Make(report),
+            TraceCommand.Make(report),
             RunCommand.Make(report),
             StoreCommand.Make(report),
             SetupCommand.Make(report),
