@@ -34,17 +34,14 @@ public sealed class BoardStepping : ISteppedDevice
     /// <inheritdoc/>
     public async Task<bool> FollowAsync(StepDone done, long ticks)
     {
-        foreach (var (record, to) in DeviceSteps.Of(done, Machine, _worked).ToList())
+        foreach (var (record, to, works) in DeviceSteps.Of(done, Machine, _worked))
         {
             if (!await _run.DoAsync(record, to).ConfigureAwait(false))
                 return false;
-            if (record.Verb == Verb.Row && !done.IsWhole)
-                _worked.Add(to.Cell, to.Layer, to.Head);
+            foreach (var cell in works)
+                _worked.Add(cell, to.Layer, to.Head);
         }
 
-        if (done.IsWhole && done.Pass is { } pass)
-            foreach (var cell in done.Worked())
-                _worked.Add(cell, pass.Entry.Layer, pass.Entry.Head);
         return true;
     }
 

@@ -9,25 +9,26 @@ namespace Bridge.Teaching;
 /// </summary>
 internal static class DeviceSteps
 {
-    /// <summary>Each record, where it leaves the machine, and whether it works there.</summary>
-    public static IEnumerable<(Record Record, Position To)> Of(StepDone done, Machine machine, WorkedCells worked)
+    /// <summary>Each record, where it leaves the machine, and the cells that it works.</summary>
+    public static IEnumerable<(Record Record, Position To, IEnumerable<Cell> Works)> Of(StepDone done, Machine machine, WorkedCells worked)
     {
         if (done.Pass is not { } pass)
             return [];
         return done.IsWhole && (machine.MayOverprint || !done.Worked().Any(cell => IsThere(worked, pass.Entry with { Cell = cell })))
-            ? [(Sent(machine.Width, pass), pass.After)]
+            ? [(Sent(machine.Width, pass), pass.After, done.Worked())]
             : CellByCell(done, pass, machine, worked);
     }
 
-    private static IEnumerable<(Record Record, Position To)> CellByCell(StepDone done, Pass pass, Machine machine, WorkedCells worked)
+    private static IEnumerable<(Record Record, Position To, IEnumerable<Cell> Works)> CellByCell(
+        StepDone done, Pass pass, Machine machine, WorkedCells worked)
     {
         var rises = done.FirstCell == 0 && pass.Record.Rise;
         foreach (var cell in done.Worked())
         {
             var (to, head) = (pass.Entry with { Cell = cell }, pass.Entry.Head);
-            yield return (machine.MayOverprint || !IsThere(worked, to)
-                ? Record.Row(machine.Width, head, cell, 0, 1, rises)
-                : Record.Go(head, cell, rises), to);
+            yield return machine.MayOverprint || !IsThere(worked, to)
+                ? (Record.Row(machine.Width, head, cell, 0, 1, rises), to, [cell])
+                : (Record.Go(head, cell, rises), to, []);
             rises = false;
         }
     }

@@ -55,16 +55,16 @@ public sealed class MockStepping : ISteppedDevice, IDisposable
     /// <inheritdoc/>
     public async Task<bool> FollowAsync(StepDone done, long ticks)
     {
-        var before = _worked.Count;
-        var records = DeviceSteps.Of(done, _machine, _there).ToList();
-        foreach (var (record, to) in records)
+        foreach (var (record, to, works) in DeviceSteps.Of(done, _machine, _there))
+        {
+            var before = _worked.Count;
             if (!await _run!.DoAsync(record, to).ConfigureAwait(false))
                 return false;
-        var isPassedOver = records.Exists(sent => sent.Record.Verb == Verb.Go) && done.Cells > 0;
-        _isAsTold &= isPassedOver || done.Pass is not { } pass || _worked.Skip(before).Select(cell => cell.At)
-            .SequenceEqual(done.Worked().Select(cell => pass.Entry with { Cell = cell }));
-        foreach (var (at, _) in _worked.Skip(before))
-            _there.Add(at.Cell, at.Layer, at.Head);
+            _isAsTold &= _worked.Skip(before).Select(cell => cell.At).SequenceEqual(works.Select(cell => to with { Cell = cell }));
+            foreach (var (at, _) in _worked.Skip(before))
+                _there.Add(at.Cell, at.Layer, at.Head);
+        }
+
         _marks.Add((ticks, _worked.Count));
         return true;
     }
