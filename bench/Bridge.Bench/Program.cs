@@ -7,6 +7,8 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["interpret"] = Interpret.Measure,
     ["link"] = LinkThroughput.Measure,
     ["plan-memory"] = PlanMemory.Measure,
+    ["step"] = Stepping.Measure,
+    ["trace"] = Tracing.Measure,
     ["demo"] = WholeProgram.MeasureDemo,
     ["start"] = WholeProgram.MeasureStart,
 };

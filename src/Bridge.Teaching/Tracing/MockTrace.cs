@@ -12,6 +12,8 @@ namespace Bridge.Teaching;
 /// </summary>
 public sealed class MockTrace
 {
+    private static readonly AxisName[] Axes = Enum.GetValues<AxisName>();
+
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
 
     private readonly ProvedJob _job;
@@ -68,7 +70,7 @@ public sealed class MockTrace
         var status = device.Status;
         _trace.Set(TraceSignal.State, (int)status.State);
         _trace.Set(TraceSignal.EStop, device.Gantry.EStopIsOpen ? 1 : 0);
-        foreach (var axis in Enum.GetValues<AxisName>())
+        foreach (var axis in Axes)
             _trace.Set(TraceSignal.EndX + (int)axis, device.Gantry.Axis(axis) is { IsClosed: true } ? 1 : 0);
         _trace.Set(TraceSignal.Work, status.Working ? 1 : 0);
         _trace.Set(TraceSignal.Head, status.Head);

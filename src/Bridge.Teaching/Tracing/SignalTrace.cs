@@ -9,6 +9,7 @@ internal sealed class SignalTrace : IDisposable
     private const double TicksPerSecond = 1e7;
 
     private static readonly TraceSignal[] Steps = [TraceSignal.StepX, TraceSignal.StepY, TraceSignal.StepZ];
+    private static readonly AxisName[] Axes = Enum.GetValues<AxisName>();
     private static readonly TraceSignal[] Directions = [TraceSignal.DirX, TraceSignal.DirY, TraceSignal.DirZ];
 
     private readonly VcdWriter _vcd;
@@ -44,7 +45,7 @@ internal sealed class SignalTrace : IDisposable
         (_pulses, _nextPulse, _began) = (ActPulses.Of(act, _stepsPerUnit), 0, began);
         while (_nextPulse < _pulses.Count && began + _pulses[_nextPulse].Seconds < now)
             _nextPulse++; // it goes on with what another began
-        foreach (var axis in Enum.GetValues<AxisName>())
+        foreach (var axis in Axes)
             if (ActPulses.IsGrowing(act, axis) is { } grows)
                 Set(Directions[(int)axis], grows ? 1 : 0);
     }

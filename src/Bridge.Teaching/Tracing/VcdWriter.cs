@@ -10,9 +10,9 @@ internal sealed class VcdWriter : IDisposable
     private const char FirstCode = '!'; // identifier codes are printable characters, ! to ~
 
     private readonly StreamWriter _output;
-    private readonly Dictionary<TraceSignal, (char Code, int Width)> _codes = [];
-    private readonly Dictionary<TraceSignal, long> _values = [];
-    private long _ticks = -1;
+    private readonly (char Code, int Width)[] _lines = new (char, int)[Enum.GetValues<TraceSignal>().Length]; // width 0: not listed
+    private readonly long[] _values = new long[Enum.GetValues<TraceSignal>().Length];
+    private long _ticks;
 
     /// <summary>Writes the head; every variable is 0 at first.</summary>
     /// <param name="stream">Where it goes; it stays open.</param>
@@ -23,28 +23,28 @@ internal sealed class VcdWriter : IDisposable
         _output = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), bufferSize: 1 << 16, leaveOpen: true) { NewLine = "\n" };
         _output.WriteLine($"$comment {comment.Replace("$", "", StringComparison.Ordinal)} $end");
         _output.WriteLine("$timescale 100 ns $end\n$scope module machine $end");
+        var code = FirstCode;
         foreach (var (signal, name, width) in signals)
         {
-            var code = (char)(FirstCode + _codes.Count);
-            (_codes[signal], _values[signal]) = ((code, width), 0);
-            _output.WriteLine($"$var wire {width} {code} {name} $end");
+            _lines[(int)signal] = (code, width);
+            _output.WriteLine($"$var wire {width} {code++} {name} $end");
         }
 
         _output.WriteLine("$upscope $end\n$enddefinitions $end\n#0\n$dumpvars");
-        foreach (var (code, width) in _codes.Values)
-            _output.WriteLine(width == 1 ? $"0{code}" : $"b0 {code}");
+        foreach (var line in _lines.Where(line => line.Width > 0))
+            _output.WriteLine(line.Width == 1 ? $"0{line.Code}" : $"b0 {line.Code}");
         _output.WriteLine("$end");
-        _ticks = 0;
     }
 
     /// <summary>A variable has a value from a time on, which is not before the last; one that is not listed is left out.</summary>
     public void Set(TraceSignal signal, long value, long ticks)
     {
-        if (!_codes.TryGetValue(signal, out var code) || _values[signal] == value)
+        var (code, width) = _lines[(int)signal];
+        if (width == 0 || _values[(int)signal] == value)
             return;
-        _values[signal] = value;
+        _values[(int)signal] = value;
         MoveTo(ticks);
-        if (code.Width == 1)
+        if (width == 1)
         {
             _output.Write(value == 0 ? '0' : '1');
         }
@@ -55,7 +55,7 @@ internal sealed class VcdWriter : IDisposable
             _output.Write(' ');
         }
 
-        _output.Write(code.Code);
+        _output.Write(code);
         _output.Write('\n');
     }
 
