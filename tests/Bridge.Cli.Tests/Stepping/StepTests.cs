@@ -31,6 +31,16 @@ public sealed class StepTests : IDisposable
     }
 
     [Fact]
+    public async Task Commands_on_the_command_line_are_done_one_after_another()
+    {
+        var ran = await InProcess.Run("step", await _folder.KiteJob(), "--machine", _folder.Plotter, "--do", "record", "to head b works", "back");
+        Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
+        Assert.Equal(4, ran.Output.Split('\n').Count(line => line.StartsWith("at ", StringComparison.Ordinal)));
+        ran = await InProcess.Run("step", await _folder.KiteJob(), "--machine", _folder.Plotter, "--device", "mock", "--do", "hop");
+        ran.AssertRefused("hop");
+    }
+
+    [Fact]
     public async Task A_damaged_job_and_one_for_another_machine_are_refused()
     {
         var job = await _folder.KiteJob();
