@@ -13,7 +13,7 @@ internal static class Stepping
 
     public static IEnumerable<Figure> Measure()
     {
-        foreach (var (name, image) in new[] { ("patches", Patches(new Random(1), 24)), ("whole sheets", Patches(new Random(2), 256)) })
+        foreach (var (name, image) in new[] { ("patches", Patches(new Random(1), 24)), ("sheets", Patches(new Random(2), 256)) })
         {
             var stepper = new Stepper(image, Examples.WidePlotter.Grid);
             while (stepper.Record() is not null)
@@ -25,10 +25,11 @@ internal static class Stepping
             yield return OfWorst($"step {name}, on", stepper, () => (random.Next(2) == 0 ? stepper.Cell() : stepper.Record()) is not null);
             yield return OfWorst($"step {name}, back", stepper, () => BackByOne(stepper, random));
             stepper.RunTo(_ => false);
-            yield return OfWorst($"step {name}, anywhere back", stepper, () => BackAnywhere(stepper, random, all));
+            yield return OfWorst($"step {name}, anywhere", stepper, () => BackAnywhere(stepper, random, all));
         }
 
-        yield return OfMock();
+        foreach (var figure in OfMock())
+            yield return figure;
     }
 
     private static bool BackByOne(Stepper stepper, Random random)
@@ -72,28 +73,27 @@ internal static class Stepping
             throw new InvalidOperationException("The picture has more cells than were worked.");
     }
 
-    private static Figure OfMock()
+    private static IEnumerable<Figure> OfMock()
     {
         const int Steps = 100;
         var machine = Examples.WidePlotter;
         using var mock = new MockStepping(machine, seed: 1);
         var stepper = new Stepper(Patches(new Random(1), 24), machine.Grid);
         Must(mock.BeginAsync());
-        var samples = new List<double>();
+        var (on, back) = (new List<double>(), new List<double>());
         for (var step = 0; step < Steps; step++)
-            samples.Add(Figure.Seconds(() =>
+        {
+            for (var record = 0; record < 3; record++)
+                on.Add(1000 * Figure.Seconds(() => Must(mock.FollowAsync(stepper.Record()!.Value, stepper.Ticks))));
+            back.Add(1000 * Figure.Seconds(() =>
             {
-                if (step % 4 < 3)
-                {
-                    var done = stepper.Record()!.Value;
-                    Must(mock.FollowAsync(done, stepper.Ticks));
-                    return;
-                }
-
                 stepper.BackRecords(1);
                 Must(mock.BackAsync(stepper.Stop.Position, stepper.Ticks));
-            }) * 1000);
-        return new Figure("step patches, mock", "ms", Quick, samples);
+            }));
+        }
+
+        yield return new Figure("step patches, mock on", "ms", Quick, on);
+        yield return new Figure("step patches, mock back", "ms", Quick, back);
 
         void Must(Task<bool> done)
         {

@@ -14,9 +14,11 @@ internal static class Tracing
         {
             var image = Path.Combine(folder.FullName, "full.bin");
             File.WriteAllBytes(image, Full().Bytes.ToArray());
-            string[] job = ["trace", image, "--raw", "--machine", Examples.At("examples/machines/desktop-gantry.toml"), "--out", Path.Combine(folder.FullName, "full.vcd")];
+            var machine = Examples.At("examples/machines/desktop-gantry.toml");
+            string[] job = ["trace", image, "--raw", "--machine", machine, "--out", Path.Combine(folder.FullName, "full.vcd")];
             yield return Figure.OfSeconds("trace, interpreter", Goal.Below(2), repetitions: 5, () => WholeProgram.Run(folder.FullName, job));
-            yield return Figure.OfSeconds("trace, mock device", Goal.Below(5), repetitions: 5, () => WholeProgram.Run(folder.FullName, [.. job, "--device", "mock"]));
+            yield return Figure.OfSeconds("trace, mock device", Goal.Below(5), repetitions: 5,
+                () => WholeProgram.Run(folder.FullName, [.. job, "--device", "mock"]));
         }
         finally
         {

@@ -19,7 +19,8 @@ internal static class ExplainCommand
     {
         var job = Arguments.Job();
         var machine = Arguments.MaybeMachine();
-        var output = Arguments.File("--out", "FILE", "Where to write it: a Markdown page (.md), a page for a browser (.html) or text (.txt). Without it, it is shown.");
+        var output = Arguments.File("--out", "FILE",
+            "Where to write it: a Markdown page (.md), a page for a browser (.html) or text (.txt). Without it, it is shown.");
         var raw = Arguments.Raw();
         var command = new ExampleCommand("explain",
             "Explain a job record by record: its bits under the names of their fields, what they mean, where it goes, what it works and how long it takes.",

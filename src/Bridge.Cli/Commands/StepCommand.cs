@@ -35,7 +35,8 @@ internal static class StepCommand
         };
         hand.AddTo(command);
         command.SetAction((parsed, _) => StepAsync(
-            report, parsed.GetRequiredValue(job), parsed.GetValue(raw), hand.Read(parsed), parsed.GetValue(commands) is { Length: > 0 } given ? new(given) : null));
+            report, parsed.GetRequiredValue(job), parsed.GetValue(raw), hand.Read(parsed),
+            parsed.GetValue(commands) is { Length: > 0 } given ? new(given) : null));
         return command;
     }
 

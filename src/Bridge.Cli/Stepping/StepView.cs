@@ -12,8 +12,11 @@ internal static class StepView
     public static IEnumerable<string> Facts(Stepper stepper, ISteppedDevice? device, string deviceName)
     {
         var (stop, image) = (stepper.Stop, stepper.Image);
-        yield return Fact("at", $"{stop.Position.Cell} on layer {stop.Position.Layer} (last {stepper.Grid.Layers - 1}), head {RecordWords.Name(stop.Position.Head)}");
-        yield return Fact("record", stop.Index is { } index ? $"{index} of 0 to {image.Count - 1}: {RecordWords.Meaning(image.Width, image[index])}" : "none begun");
+        var at = stop.Position;
+        yield return Fact("at", $"{at.Cell} on layer {at.Layer} (last {stepper.Grid.Layers - 1}), head {RecordWords.Name(at.Head)}");
+        yield return Fact("record", stop.Index is { } index
+            ? $"{index} of 0 to {image.Count - 1}: {RecordWords.Meaning(image.Width, image[index])}"
+            : "none begun");
         yield return Fact("counter", $"{Counted.Of(stop.CellsLeft, "cell")} of it left");
         yield return Fact("repeat", stop.Repeat is { } repeat
             ? $"records {repeat.First} to {repeat.Again - 1}, {Counted.Of(repeat.RoundsLeft, "more round")} (again at {repeat.Again})"

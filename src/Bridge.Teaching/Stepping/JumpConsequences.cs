@@ -69,7 +69,8 @@ public sealed record JumpConsequences
         if (CellsLeft > 0)
             yield return $"{CellsLeft} cells of the present record stay undone.";
         if (Repeat is { } repeat)
-            yield return $"The repeat memory is emptied: records {repeat.First} to {repeat.Again - 1} are not finished, {Count(repeat.RoundsLeft, "more round")} left out.";
+            yield return $"The repeat memory is emptied: records {repeat.First} to {repeat.Again - 1} are not finished, "
+                + $"{Count(repeat.RoundsLeft, "more round")} left out.";
         if (Layers is { } layers)
             yield return $"It begins on layer {layers.Would} in place of layer {layers.Was}, and so does all that follows.";
         if (Missing is > 0 and var missing)

@@ -47,10 +47,10 @@ public sealed class Stepper
     /// <summary>Whether the next record goes up a layer.</summary>
     public bool NextRises => _state.Pass is null && _state.Reader.Next < Image.Count && Image[_state.Reader.Next] is { Rise: true, Verb: not Verb.Again };
 
-    /// <summary>Works the next cell, with all that comes before it in its record; a record without cells is done whole. Null at the job's end and on a fault.</summary>
+    /// <summary>Works the next cell, with what comes before it in its record; one without cells is done whole. Null at the job's end and on a fault.</summary>
     public StepDone? Cell() => Forward(cells: 1);
 
-    /// <summary>Does the next record, or what is left of the present one; an `again` that is taken is a record too. Null at the job's end and on a fault.</summary>
+    /// <summary>Does the next record, or what is left of the present one; to take an `again` is one too. Null at the job's end and on a fault.</summary>
     public StepDone? Record() => Forward(long.MaxValue);
 
     /// <summary>The same, but no further than to a place.</summary>
@@ -83,7 +83,7 @@ public sealed class Stepper
             Record();
     }
 
-    /// <summary>Goes back to before the record that went up to the present layer; on the lowest one, to the beginning. From just there it is the layer before.</summary>
+    /// <summary>Goes back to before the record that went up to the present layer, or from just there the one before; on the lowest, to the beginning.</summary>
     public void BackLayer() => BackToTicks(_layerTicks.FindLast(ticks => ticks < Ticks));
 
     /// <summary>Goes on at a record of the image from where the machine is; false after too many jumps.</summary>
@@ -97,7 +97,7 @@ public sealed class Stepper
         return true;
     }
 
-    /// <summary>A reader that goes on as the job would from here, to look ahead; null within a record.</summary>
+    /// <summary>The same place, to look ahead from.</summary>
     internal StepState Ahead() => _state.Copy();
 
     private StepDone? Forward(long cells)

@@ -4,7 +4,9 @@ using Bridge.Wire;
 
 namespace Bridge.Teaching;
 
-/// <summary>The lines as the interpreter and the motion model have them. No machine runs: the contacts stay at rest, and a hold for the operator takes no time.</summary>
+/// <summary>
+/// The lines as the interpreter and the motion model have them. No machine runs: the contacts stay at rest, and a hold for the operator takes no time.
+/// </summary>
 public static class ModelTrace
 {
     /// <summary>Writes the trace of a job, of its first executed records where not all are wanted.</summary>

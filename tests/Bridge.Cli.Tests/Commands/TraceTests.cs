@@ -42,11 +42,13 @@ public sealed class TraceTests : IDisposable
         var trace = await File.ReadAllTextAsync(_folder.In("run.vcd"));
         Assert.DoesNotContain("step_x $end", trace);
         // Referencing, ready, working, complete, and the last record in the end (ISA-TR88.00.02 has the numbers of the states).
-        var state = trace.Split('\n').Single(line => line.EndsWith(" state $end", StringComparison.Ordinal)).Split(' ')[3];
-        var states = trace.Split('\n').Where(line => line.EndsWith($" {state}", StringComparison.Ordinal)).Select(line => Convert.ToInt32(line[1..^2], 2)).ToList();
-        Assert.True(states.IndexOf(15) < states.IndexOf(4) && states.IndexOf(4) < states.IndexOf(6) && states.IndexOf(6) < states.IndexOf(17), string.Join(' ', states));
-        var record = trace.Split('\n').Single(line => line.EndsWith(" record $end", StringComparison.Ordinal)).Split(' ')[3];
-        Assert.Contains($"b{19:b} {record}", trace);
+        var lines = trace.Split('\n');
+        var changes = lines.Where(line => line.EndsWith($" {CodeOf("state")}", StringComparison.Ordinal));
+        var states = changes.Select(line => Convert.ToInt32(line[1..^2], 2)).ToList();
+        Assert.Equal([15, 4, 6, 17], states.Where(state => state is 15 or 4 or 6 or 17));
+        Assert.Contains($"b{19:b} {CodeOf("record")}", lines);
+
+        string CodeOf(string name) => lines.Single(line => line.EndsWith($" {name} $end", StringComparison.Ordinal)).Split(' ')[3];
     }
 
     [Theory]

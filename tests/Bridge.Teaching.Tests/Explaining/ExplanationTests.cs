@@ -56,7 +56,7 @@ public class ExplanationTests
             var explained = JobExplanation.Of("it", job, machine);
             var times = Timetable.Of(job.Image, machine);
             Assert.Equal(times.Seconds, explained.Seconds!.Value, 9);
-            Assert.Equal(times.SecondsPerRecord, explained.Records.Select(record => Math.Round(record.Seconds!.Value, 9)), (one, other) => Math.Abs(one - other) < 1e-8);
+            Assert.Equal(times.SecondsPerRecord, explained.Records.Select(record => record.Seconds!.Value), (one, other) => Math.Abs(one - other) < 1e-8);
             Assert.Equal(times.Cells, explained.Cells);
         }
     }
@@ -77,8 +77,8 @@ public class ExplanationTests
         var explained = JobExplanation.Of("it", TestJobs.Repeating, TestJobs.Plotter);
         foreach (var form in Forms)
         {
-            var written = Written(form, explained).Replace("\\", "", StringComparison.Ordinal);
-            Assert.All(explained.Records, record => Assert.Contains(System.Net.WebUtility.HtmlDecode(record.Meaning), System.Net.WebUtility.HtmlDecode(written)));
+            var written = System.Net.WebUtility.HtmlDecode(Written(form, explained).Replace("\\", "", StringComparison.Ordinal));
+            Assert.All(explained.Records, record => Assert.Contains(record.Meaning, written));
             Assert.All(explained.Records, record => Assert.Contains($"byte {record.Index * 3}", written));
         }
     }

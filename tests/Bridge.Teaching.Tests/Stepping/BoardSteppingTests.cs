@@ -50,7 +50,8 @@ public sealed class BoardSteppingTests : IDisposable
     [Fact]
     public async Task Down_a_layer_it_finds_its_zero_again_and_says_so_first()
     {
-        var (board, stepper) = await Begin(Low, Record.Go(Head.A, new Cell(8, 3)), Record.Go(Head.A, new Cell(9, 3), rise: true), Record.Go(Head.A, new Cell(9, 4), rise: true));
+        var (board, stepper) = await Begin(Low,
+            Record.Go(Head.A, new Cell(8, 3)), Record.Go(Head.A, new Cell(9, 3), rise: true), Record.Go(Head.A, new Cell(9, 4), rise: true));
         for (var record = 0; record < 3; record++)
             await Follow(board, stepper, stepper.Record());
         stepper.BackRecords(1);

@@ -31,7 +31,8 @@ public class StepperTests
         Assert.Equal((0, null), (stepper.Stop.Next, stepper.Stop.Index));
         stepper.Cell();
         stepper.Cell();
-        Assert.Equal((new Position(new Cell(2, 2), 0, Head.A), 3L, 0, 1), (stepper.Stop.Position, stepper.Stop.CellsLeft, stepper.Stop.Index, stepper.Stop.Next));
+        Assert.Equal(new Position(new Cell(2, 2), 0, Head.A), stepper.Stop.Position);
+        Assert.Equal((3L, 0, 1), (stepper.Stop.CellsLeft, stepper.Stop.Index, stepper.Stop.Next));
         Assert.True(stepper.Picture.Has(new Cell(1, 2), Head.A) && stepper.Picture.Has(new Cell(2, 2), Head.A));
         Assert.False(stepper.Picture.Has(new Cell(3, 2), Head.A));
         stepper.Record();
