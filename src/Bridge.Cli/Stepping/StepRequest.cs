@@ -36,6 +36,8 @@ internal abstract record StepRequest
 
     public sealed record To(Func<Stopped, bool> Holds, string Words) : StepRequest;
 
+    public sealed record ToEnd : StepRequest;
+
     public sealed record Back(StepUnit Unit, int Times) : StepRequest;
 
     public sealed record Jump(int Record) : StepRequest;
@@ -57,6 +59,7 @@ internal abstract record StepRequest
             ["help" or "?"] => new Explain(),
             ["leave"] => new Leave(),
             ["jump", var record] => new Jump(RecordOf(line, record, image)),
+            ["to", "end"] => new ToEnd(),
             ["to", .. var goal] when goal.Length > 0 => GoalOf(line, goal, image, grid),
             ["back" or "b", .. var how] => BackOf(line, how),
             [var unit] when UnitOf(unit) is { } by => new Forward(by, 1),
@@ -69,8 +72,6 @@ internal abstract record StepRequest
     {
         switch (goal)
         {
-            case ["end"]:
-                return new To(_ => false, "the end");
             case ["record", var word] when IsNumber(word):
                 var record = RecordOf(line, word, image);
                 return new To(stop => stop.BeginsNext == record, $"record {record}");

@@ -56,6 +56,12 @@ internal sealed class StepSession(Report report, Stepper stepper, ISteppedDevice
             case StepRequest.To to:
                 await ToAsync(to).ConfigureAwait(false);
                 break;
+            case StepRequest.ToEnd:
+                while (await FollowAsync(stepper.Record()).ConfigureAwait(false))
+                {
+                }
+
+                break;
             case StepRequest.Back back:
                 await BackAsync(back).ConfigureAwait(false);
                 break;
@@ -90,7 +96,7 @@ internal sealed class StepSession(Report report, Stepper stepper, ISteppedDevice
     private async Task ToAsync(StepRequest.To to)
     {
         var from = stepper.Ticks;
-        if (!stepper.RunTo(to.Holds) && to.Words != "the end")
+        if (!stepper.RunTo(to.Holds))
             _screen.Note($"{to.Words}: that never came. The job ran from smallest step {from} to its end; back leads back.");
         if (device is null)
             return;

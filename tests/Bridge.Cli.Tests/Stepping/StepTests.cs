@@ -4,6 +4,7 @@ namespace Bridge.Cli.Tests;
 public sealed class StepTests : IDisposable
 {
     private const int Stopped = 2;
+    private const int Aborted = 9;
 
     private readonly WorkFolder _folder = new();
 
@@ -66,6 +67,39 @@ public sealed class StepTests : IDisposable
         await step.Says("Refused: what was typed");
         step.Type("leave\r");
         Assert.Equal(0, (await step.End()).ExitCode);
+    }
+
+    [NativeBoardFact]
+    public async Task While_a_person_thinks_a_board_waits_and_an_e_stop_or_control_c_ends_the_stepping()
+    {
+        using var board = await NativeBoard.Start();
+        var image = _folder.Write("image", Convert.FromHexString("400003" + "443003" + "000000"));
+        var words = $"exec '{BridgeProcess.Program}' step {image} --raw --machine {_folder.QuickBoard(0.5)} --device {board.PortName}";
+        using (var step = BridgeProcess.StartAtTerminal(_folder.Path, words))
+        {
+            await board.LookOver(step);
+            await step.Says("none begun");
+            step.Type("cell\r");
+            await step.Says("1 cells worked");
+            await Task.Delay(1500); // longer than the line may be silent in motion: it holds by itself
+            step.Type("cell\r");
+            await step.Says("2 cells worked");
+            await board.Do("e-stop open");
+            step.Type("cell\r");
+            Assert.NotEqual(0, (await step.End()).ExitCode);
+            Assert.Equal(Aborted, (await board.Look()).State);
+        }
+
+        await board.Do("e-stop closed");
+        using var again = BridgeProcess.StartAtTerminal(_folder.Path, words);
+        await NativeBoard.Answer(again, NativeBoard.ShortList);
+        await again.Says("none begun");
+        again.Type("to end\r");
+        again.Type('\u0003');
+        var ran = await again.End();
+        Assert.True(ran.ExitCode == 3, ran.Output);
+        Assert.Contains("Asked the machine to stop", ran.Output);
+        Assert.Equal(Stopped, (await board.Look()).State);
     }
 
     [NativeBoardFact]
