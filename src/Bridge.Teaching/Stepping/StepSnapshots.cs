@@ -17,6 +17,9 @@ internal sealed class StepSnapshots(Grid grid)
     private List<Snapshot> _kept = [];
     private long _interval = Math.Max(LeastInterval, grid.X * grid.Y / 4);
 
+    /// <summary>Smallest steps until the next place is to be kept, 1 and up.</summary>
+    public long Until(StepState state) => Math.Max(1, _interval - (state.Ticks - _kept[^1].State.Ticks));
+
     /// <summary>Keeps a place if it is far enough from the last one.</summary>
     public void Offer(StepState state, StepPicture picture)
     {

@@ -61,27 +61,23 @@ internal sealed class StepState(PassReader reader)
         return true;
     }
 
-    /// <summary>Works the next cell of the record that is being done, or does all of one without cells; tells the cell.</summary>
-    public Cell? Work()
+    /// <summary>Works the next cells of the record that is being done, at most so many, into a picture; or does all of one without cells.</summary>
+    public void Work(long most, StepPicture picture)
     {
-        var pass = Pass!.Value;
-        HasWorked = _cells.MoveNext();
-        Cell? worked = null;
-        if (HasWorked)
+        var (pass, cells, worked) = (Pass!.Value, _cells, 0L);
+        while (worked < most && cells.MoveNext())
         {
-            CellsDone++;
-            worked = _cells.Current;
-            Cells = pass.Entry.Head == Head.A ? (Cells.A + 1, Cells.B) : (Cells.A, Cells.B + 1);
+            picture.Add(cells.Current, pass.Entry.Head);
+            worked++;
         }
 
-        Ticks++;
-        if (CellsDone == pass.Work.Cells)
-        {
-            (Pass, CellsDone) = (null, 0);
-            Steps++;
-        }
-
-        return worked;
+        (_cells, HasWorked, CellsDone) = (cells, worked > 0, CellsDone + worked);
+        Ticks += Math.Max(1, worked);
+        Cells = pass.Entry.Head == Head.A ? (Cells.A + worked, Cells.B) : (Cells.A, Cells.B + worked);
+        if (CellsDone < pass.Work.Cells)
+            return;
+        (Pass, CellsDone) = (null, 0);
+        Steps++;
     }
 
     /// <summary>Goes on at another record from where the machine is.</summary>

@@ -112,11 +112,10 @@ public sealed class Stepper
             EnterLayer(pass, ticks);
         do
         {
-            if (_state.Work() is { } cell)
-                _picture.Add(cell, pass.Entry.Head);
+            _state.Work(Math.Min(cells - (Ticks - ticks), _snapshots.Until(_state)), _picture);
             _snapshots.Offer(_state, _picture);
         }
-        while (--cells > 0 && _state.Pass is not null);
+        while (Ticks - ticks < cells && _state.Pass is not null);
         return StepDone.OfWork(pass, first, pass.Work.Cells == 0 ? 0 : Ticks - ticks);
     }
 
