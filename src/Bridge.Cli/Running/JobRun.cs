@@ -24,6 +24,7 @@ internal static class JobRun
         foreach (var line in Caution.Lines)
             report.Line(line);
         var looked = options.Before.Ask(report, machine);
+        using var station = options.Station?.Open(report);
         using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
         if (device is null)
             return ExitCode.Device;
@@ -37,8 +38,9 @@ internal static class JobRun
             new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs,
                 SettingsOf(report, options, device, token),
                 device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
-            screen, device.Time, TimeProvider.System.GetUtcNow());
+            new Watchers(screen, station), device.Time, TimeProvider.System.GetUtcNow());
         tried?.Save(session.Folder.Path);
+        station?.Operate(session.Controller);
         return await ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
     }
 
@@ -68,7 +70,7 @@ internal static class JobRun
     /// <summary>What a run is told beside its job.</summary>
     public static RunSettings SettingsOf(Report report, RunOptions options, Device device, ushort tokenBefore)
     {
-        var isAttended = report.IsAttended && !options.Unattended;
+        var (isAttended, isAtStation) = (report.IsAttended && !options.Unattended, options.Station is not null);
         if (isAttended && !options.Fast)
             report.Line(OperatorInput.Keys);
         return new RunSettings
@@ -78,9 +80,10 @@ internal static class JobRun
             Device = device.Name,
 
             // On the mock device nothing has to be done at a wait; at a board there may be.
-            GoesOnAtWaits = device.Mock is not null && (options.Fast || !isAttended),
+            GoesOnAtWaits = device.Mock is not null && !isAtStation && (options.Fast || !isAttended),
+            AwaitsStart = isAtStation,
             EndsHeldRun = options.EndHeld,
-            HeldPatience = isAttended && !options.Fast ? null : PatienceWithNobodyThere,
+            HeldPatience = isAtStation || (isAttended && !options.Fast) ? null : PatienceWithNobodyThere,
         };
     }
 

@@ -25,6 +25,7 @@ internal static class ResumedRun
             report.Line(line);
         var before = options.Before with { Runs = Path.GetDirectoryName(Path.GetFullPath(path)) ?? options.Runs };
         var looked = before.Ask(report, stopped.Job.Machine);
+        using var station = options.Station?.Open(report);
         using var device = await DeviceOpening.OpenAsync(report, options, stopped.Job.Machine).ConfigureAwait(false);
         var token = SessionToken.New();
         if (device is null || await LookAsync(report, device, stopped.Job.Machine, token).ConfigureAwait(false) is not { Status: { } status } dialogue)
@@ -44,8 +45,9 @@ internal static class ResumedRun
         var screen = new RunScreen(report, stopped.Job.Proof.Layers, Countdown.Of(stopped.Job.Job.Image, stopped.Job.Machine));
         using var operating = new OperatorInput(report, TimeProvider.System);
         using var session = RunSession.GoOn(
-            stopped, resumed, JobRun.SettingsOf(report, options, device, token), screen, device.Time, TimeProvider.System.GetUtcNow());
+            stopped, resumed, JobRun.SettingsOf(report, options, device, token), new Watchers(screen, station), device.Time, TimeProvider.System.GetUtcNow());
         tried?.Save(session.Folder.Path);
+        station?.Operate(session.Controller);
         return await JobRun.ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
     }
 

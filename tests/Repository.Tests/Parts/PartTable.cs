@@ -13,10 +13,9 @@ internal static class PartTable
         ["Bridge.Mock"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
         ["Bridge.Serial"] = ["Bridge.Wire"],
         ["Bridge.Teaching"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock"],
-        ["Bridge.Cli"] =
-        [
-            "Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock", "Bridge.Serial", "Bridge.Teaching",
-        ],
+        ["Bridge.Station"] = ["Bridge.Jobs", "Bridge.Wire", "Bridge.Runs"],
+        ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock", "Bridge.Serial",
+            "Bridge.Station", "Bridge.Teaching"],
     };
 
     public static TheoryData<string> Parts => [.. MayKnow.Keys];
