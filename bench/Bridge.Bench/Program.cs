@@ -9,6 +9,8 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["station"] = ContactToStop.Measure,
     ["plan-memory"] = PlanMemory.Measure,
     ["run-record"] = RunRecord.Measure,
+    ["step"] = Stepping.Measure,
+    ["trace"] = Tracing.Measure,
     ["demo"] = WholeProgram.MeasureDemo,
     ["start"] = WholeProgram.MeasureStart,
 };

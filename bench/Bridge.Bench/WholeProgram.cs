@@ -21,7 +21,7 @@ internal static class WholeProgram
     public static IEnumerable<Figure> MeasureStart() =>
         [Figure.OfSeconds("start", Goal.Below(0.5), repetitions: 9, () => Run(Examples.Root, "--help"))];
 
-    /// <summary>Runs it to its end.</summary>
+    /// <summary>Runs the program to its end.</summary>
     public static void Run(string folder, params string[] arguments)
     {
         var start = new ProcessStartInfo(Examples.At("bridge"), arguments) { WorkingDirectory = folder, RedirectStandardOutput = true };

@@ -22,12 +22,12 @@ internal static class Arguments
         File("--machine", "FILE", "The machine file (TOML). Three are in examples/machines; the README there tells how to write your own.");
 
     /// <summary>What a device is for, in a few words, and then how one is named.</summary>
-    public static Option<string> Device(string what) => new("--device")
+    public static Option<string> Device(string what, string byDefault = Cli.Device.MockName) => new("--device")
     {
         Description = $"{what}: {Cli.Device.MockName}, a whole machine in software, or the serial port that a board is on, "
             + "such as /dev/ttyACM0 or COM3; bridge ports lists them.",
         HelpName = "DEVICE",
-        DefaultValueFactory = _ => Cli.Device.MockName,
+        DefaultValueFactory = _ => byDefault,
     };
 
     public static Option<string> Runs()

@@ -106,7 +106,8 @@ internal static class JobRun
             report.Line($"Seal: {seal}");
     }
 
-    private static int CodeOf(RunOutcome outcome) => outcome switch
+    /// <summary>How a run ended, as an exit code.</summary>
+    public static int CodeOf(RunOutcome outcome) => outcome switch
     {
         RunOutcome.Complete => ExitCode.Done,
         RunOutcome.Stopped or RunOutcome.HeldTooLong => ExitCode.Stopped,

@@ -45,6 +45,14 @@ public sealed class WorkedCells(Grid grid)
         return CountDifferences(_layers.GetValueOrDefault(layer, nothing), other._layers.GetValueOrDefault(layer, nothing));
     }
 
+    /// <summary>How many cells, by head, are in this set and not in another of the same grid.</summary>
+    public long CountBeyond(WorkedCells other) =>
+        _layers.Keys.Sum(layer => CountOn(layer, (cell, head) => Has(cell, layer, head) && !other.Has(cell, layer, head)));
+
+    /// <summary>How many of those on one layer are of a third set too.</summary>
+    public long CountBeyond(WorkedCells other, int layer, Func<Cell, Head, bool> isThere) =>
+        CountOn(layer, (cell, head) => Has(cell, layer, head) && !other.Has(cell, layer, head) && isThere(cell, head));
+
     /// <summary>The cells that an image works, up to its end or to what stops it.</summary>
     public static WorkedCells Of(Image image, Grid grid)
     {
@@ -53,6 +61,15 @@ public sealed class WorkedCells(Grid grid)
         while (interpreter.MoveNext())
             worked.Add(interpreter.Current.Cell, interpreter.Current.Layer, interpreter.Current.Head);
         return worked;
+    }
+
+    private long CountOn(int layer, Func<Cell, Head, bool> counts)
+    {
+        var count = 0L;
+        for (var y = 0; y < grid.Y && _layers.ContainsKey(layer); y++)
+            for (var x = 0; x < grid.X; x++)
+                count += (counts(new Cell(x, y), Head.A) ? 1 : 0) + (counts(new Cell(x, y), Head.B) ? 1 : 0);
+        return count;
     }
 
     private static long CountDifferences(byte[] one, byte[] other)

@@ -24,7 +24,7 @@ public sealed partial class ReadmeTests : IDisposable
         var commands = blocks.SelectMany(block => block.Split('\n')).Where(line => line.StartsWith("./bridge ")).Select(Words).ToList();
         Assert.True(commands.Count >= 7);
         Assert.Equal(
-            ["calibrate", "check", "demo", "heads", "health", "inputs", "move", "plan", "reference", "run", "runs", "show"],
+            ["calibrate", "check", "demo", "explain", "heads", "health", "inputs", "move", "plan", "reference", "run", "runs", "show", "step", "trace"],
             commands.Select(words => words[0]).Distinct().Order());
         foreach (var words in commands)
         {
