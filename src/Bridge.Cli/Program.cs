@@ -24,6 +24,8 @@ internal static class Program
             ExplainCommand.Make(report),
             StepCommand.Make(report),
             TraceCommand.Make(report),
+            LogicCommand.Make(report),
+            SheetCommand.Make(report),
             RunCommand.Make(report, pins ?? StationPins.Open),
             StoreCommand.Make(report),
             SetupCommand.Make(report),

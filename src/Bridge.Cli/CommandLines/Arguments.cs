@@ -45,6 +45,9 @@ internal static class Arguments
 
     public static Option<bool> Raw() => Flag("--raw", "JOB is not a job file but the plain bytes of a store, as bridge plan --image writes them.");
 
+    public static Option<string> Layout(string what) =>
+        File("--layout", "FILE", $"{what} Examples are in examples/layouts; the README there tells how to write your own.");
+
     public static Option<byte?> Threshold() => new("--threshold")
     {
         Description = "For a picture or a drawing: what is darker than this is worked. 0 (none) to 255 (all but white); 128 if not given.",
