@@ -21,17 +21,17 @@ public static class JournalTrace
     /// <exception cref="RefusedException">The journal tells of what cannot be.</exception>
     public static void Write(StoppedRun run, JournalFile journal, Stream stream)
     {
-        var machine = run.Job.Machine;
+        var (machine, image) = (run.Job.Machine, run.Job.Job.Image);
         using var vcd = new VcdWriter(stream, $"from the journal of a run: {NotThere}", TraceLines.Of(machine, withMotion: false));
-        var passes = new PassCounter(run.Job.Job.Image, machine.Grid);
-        var course = Course.Whole(run.Job.Job.Image, machine.Grid);
+        var passes = new PassCounter(image, machine.Grid);
+        var course = Course.Whole(image, machine.Grid);
         var (began, ticks) = (0L, 0L);
         foreach (var entry in journal.Entries)
         {
             if (entry.Kind is JournalKind.TakeUp or JournalKind.Restart)
                 began = ticks;
             if (entry is { Kind: JournalKind.Restart, Records: { } from })
-                course = Course.From(run.Job.Job.Image, machine.Grid, new JobPlace(from, entry.Cells ?? 0));
+                (course, passes) = (Course.From(image, machine.Grid, new JobPlace(from, entry.Cells ?? 0)), new PassCounter(image, machine.Grid));
             ticks = Math.Max(ticks, began + (long)Math.Round(entry.Seconds * TicksPerSecond));
             Set(vcd, entry, course, passes, ticks);
         }
