@@ -6,6 +6,7 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["plan-picture"] = PlanPicture.Measure,
     ["interpret"] = Interpret.Measure,
     ["link"] = LinkThroughput.Measure,
+    ["station"] = ContactToStop.Measure,
     ["plan-memory"] = PlanMemory.Measure,
     ["run-record"] = RunRecord.Measure,
     ["demo"] = WholeProgram.MeasureDemo,

@@ -24,6 +24,7 @@ internal static class JobRun
         foreach (var line in Caution.Lines)
             report.Line(line);
         var looked = options.Before.Ask(report, machine);
+        using var station = options.Station?.Open(report);
         using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
         if (device is null)
             return ExitCode.Device;
@@ -35,24 +36,27 @@ internal static class JobRun
         using var operating = new OperatorInput(report, TimeProvider.System);
         using var collector = Collector.OfEnvironment();
         var began = TimeProvider.System.GetUtcNow();
-        var telemetry = new RunTelemetry(machine.Name, device.Name, began, screen);
+        var telemetry = new RunTelemetry(machine.Name, device.Name, began, new Watchers(screen, station));
         using var session = RunSession.Create(
             new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs,
                 SettingsOf(report, options, device, token),
                 device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
             telemetry, device.Time, began);
         tried?.Save(session.Folder.Path);
-        return await ToEndAsync(report, screen, telemetry, session, operating, device, machine).ConfigureAwait(false);
+        station?.Operate(session.Controller);
+        return await ToEndAsync(report, screen, telemetry, session, operating, device, machine, hasStation: station is not null).ConfigureAwait(false);
     }
 
     /// <summary>Runs what is ready to its end, under the operator's hand, has the steps measured that were lost, and tells how it ended.</summary>
     public static async Task<int> ToEndAsync(
-        Report report, RunScreen screen, RunTelemetry telemetry, RunSession session, OperatorInput operating, Device device, Machine machine)
+        Report report, RunScreen screen, RunTelemetry telemetry, RunSession session, OperatorInput operating, Device device, Machine machine, bool hasStation)
     {
         report.GoOnWithoutOutput();
         operating.Operate(session.Controller);
+
+        // A station's buttons and e-stop contact stop the run alone, so with one nothing moves after it.
         var measuring = new LostStepsMeasuring(report, operating, device, machine, session.Token);
-        var end = await screen.ShowAsync(() => session.RunAsync(device.Line, measuring.FindAsync)).ConfigureAwait(false);
+        var end = await screen.ShowAsync(() => session.RunAsync(device.Line, hasStation ? null : measuring.FindAsync)).ConfigureAwait(false);
         telemetry.Ended(session.Summary!);
         Tell(report, end, session);
         return CodeOf(end.Outcome);
@@ -74,7 +78,7 @@ internal static class JobRun
     /// <summary>What a run is told beside its job.</summary>
     public static RunSettings SettingsOf(Report report, RunOptions options, Device device, ushort tokenBefore)
     {
-        var isAttended = report.IsAttended && !options.Unattended;
+        var (isAttended, isAtStation) = (report.IsAttended && !options.Unattended, options.Station is not null);
         if (isAttended && !options.Fast)
             report.Line(OperatorInput.Keys);
         return new RunSettings
@@ -84,9 +88,10 @@ internal static class JobRun
             Device = device.Name,
 
             // On the mock device nothing has to be done at a wait; at a board there may be.
-            GoesOnAtWaits = device.Mock is not null && (options.Fast || !isAttended),
+            GoesOnAtWaits = device.Mock is not null && !isAtStation && (options.Fast || !isAttended),
+            AwaitsStart = isAtStation,
             EndsHeldRun = options.EndHeld,
-            HeldPatience = isAttended && !options.Fast ? null : PatienceWithNobodyThere,
+            HeldPatience = isAtStation || (isAttended && !options.Fast) ? null : PatienceWithNobodyThere,
         };
     }
 

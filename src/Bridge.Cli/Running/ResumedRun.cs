@@ -25,6 +25,7 @@ internal static class ResumedRun
             report.Line(line);
         var before = options.Before with { Runs = Path.GetDirectoryName(Path.GetFullPath(path)) ?? options.Runs };
         var looked = before.Ask(report, stopped.Job.Machine);
+        using var station = options.Station?.Open(report);
         using var device = await DeviceOpening.OpenAsync(report, options, stopped.Job.Machine).ConfigureAwait(false);
         var token = SessionToken.New();
         if (device is null || await LookAsync(report, device, stopped.Job.Machine, token).ConfigureAwait(false) is not { Status: { } status } dialogue)
@@ -45,10 +46,12 @@ internal static class ResumedRun
         using var operating = new OperatorInput(report, TimeProvider.System);
         using var collector = Collector.OfEnvironment();
         var began = TimeProvider.System.GetUtcNow();
-        var telemetry = new RunTelemetry(stopped.Job.Machine.Name, device.Name, began, screen);
+        var telemetry = new RunTelemetry(stopped.Job.Machine.Name, device.Name, began, new Watchers(screen, station));
         using var session = RunSession.GoOn(stopped, resumed, JobRun.SettingsOf(report, options, device, token), telemetry, device.Time, began);
         tried?.Save(session.Folder.Path);
-        return await JobRun.ToEndAsync(report, screen, telemetry, session, operating, device, stopped.Job.Machine).ConfigureAwait(false);
+        station?.Operate(session.Controller);
+        return await JobRun.ToEndAsync(report, screen, telemetry, session, operating, device, stopped.Job.Machine,
+            hasStation: station is not null).ConfigureAwait(false);
     }
 
     // A machine in motion holds when it is looked at.

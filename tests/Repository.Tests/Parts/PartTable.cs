@@ -13,7 +13,9 @@ internal static class PartTable
         ["Bridge.History"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire", "Bridge.Runs"],
         ["Bridge.Mock"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
         ["Bridge.Serial"] = ["Bridge.Wire"],
-        ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.History", "Bridge.Mock", "Bridge.Serial"],
+        ["Bridge.Station"] = ["Bridge.Jobs", "Bridge.Wire", "Bridge.Runs"],
+        ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.History", "Bridge.Mock", "Bridge.Serial",
+            "Bridge.Station"],
     };
 
     public static TheoryData<string> Parts => [.. MayKnow.Keys];
