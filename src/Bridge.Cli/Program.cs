@@ -26,6 +26,7 @@ internal static class Program
             TraceCommand.Make(report),
             LogicCommand.Make(report),
             SheetCommand.Make(report),
+            LessonCommand.Make(report),
             RunCommand.Make(report, pins ?? StationPins.Open),
             StoreCommand.Make(report),
             SetupCommand.Make(report),

@@ -25,7 +25,7 @@ public sealed partial class ReadmeTests : IDisposable
         Assert.True(commands.Count >= 7);
         Assert.Equal(
             [
-                "calibrate", "check", "demo", "explain", "heads", "health", "inputs", "logic", "move", "plan", "reference", "run", "runs", "sheet",
+                "calibrate", "check", "demo", "explain", "heads", "health", "inputs", "lesson", "logic", "move", "plan", "reference", "run", "runs", "sheet",
                 "show", "step", "trace",
             ],
             commands.Select(words => words[0]).Distinct().Order());
