@@ -8,6 +8,9 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["link"] = LinkThroughput.Measure,
     ["station"] = ContactToStop.Measure,
     ["plan-memory"] = PlanMemory.Measure,
+    ["run-record"] = RunRecord.Measure,
+    ["step"] = Stepping.Measure,
+    ["trace"] = Tracing.Measure,
     ["demo"] = WholeProgram.MeasureDemo,
     ["start"] = WholeProgram.MeasureStart,
 };

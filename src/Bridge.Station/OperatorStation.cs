@@ -85,9 +85,10 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
     }
 
     /// <summary>From here on the contacts ask for what a run does, until this is disposed of.</summary>
-    public void Operate(RunController run)
+    /// <param name="ask">Asks the run, or whatever moves the machine after it, for Start, Hold, Unhold or Abort; called from the station's own thread.</param>
+    public void Operate(Action<MachineCommand> ask)
     {
-        Begin("Station contacts", () => Watch(run));
+        Begin("Station contacts", () => Watch(ask));
         Begin("Station lamps", ShowSigns);
     }
 
@@ -133,7 +134,7 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
         thread.Start();
     }
 
-    private void Watch(RunController run)
+    private void Watch(Action<MachineCommand> ask)
     {
         var rules = new OperatorRules();
         while (!_over.WaitOne(0))
@@ -142,7 +143,7 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
             _eStopIsClosed = contacts.EStopIsClosed;
             if (rules.Look(Now, contacts, Progress) is { } asked)
             {
-                run.Request(asked); // before anything is said
+                ask(asked); // before anything is said
                 _tell(Words(asked));
             }
 

@@ -46,7 +46,7 @@ public sealed class OperatorStationTests : IDisposable
         using var station = Open();
         var (run, end) = Run(station);
         await Until(() => run().AwaitsStart && IsFlashing(Blue));
-        Assert.Equal("Idle                Press start         ", _display.Text[..40]);
+        await Until(() => _display.Text.StartsWith("Idle                Press start         ", StringComparison.Ordinal));
         await Press();
         await Until(() => run().State == MachineState.Execute && _pins[Green] == PinValue.High);
         _pins.Set(Hold, isClosed: false);
@@ -120,7 +120,7 @@ public sealed class OperatorStationTests : IDisposable
         var seen = new Seen(station);
         var run = new RunController(ProvedJob.Of(LongJob, Quick), new RunSettings { RunId = 7, Token = 0x1234, Device = "mock", AwaitsStart = true },
             new MemoryJournal(), seen);
-        station.Operate(run);
+        station.Operate(run.Request);
         return (() => seen.Last, Task.Run(() => RunLoop.RunAsync(run, _port.Open(), TimeProvider.System)));
     }
 

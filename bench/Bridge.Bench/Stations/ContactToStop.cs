@@ -80,7 +80,7 @@ internal static class ContactToStop
         var settings = new RunSettings { RunId = (ushort)(trial + 1), Token = (ushort)(trial * 0x0107), Device = "bench", EndsHeldRun = true };
         var run = new RunController(job, settings,
             journal, new Working(station, working));
-        station.Operate(run);
+        station.Operate(run.Request);
         var end = Task.Run(() => RunLoop.RunAsync(run, line, TimeProvider.System));
         if (await Task.WhenAny(working.Task, end) == end)
             return null;

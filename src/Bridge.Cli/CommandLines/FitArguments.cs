@@ -40,6 +40,9 @@ internal sealed class FitArguments
     private readonly Option<string> _pictures = Arguments.File("--fit-pictures", "DIR",
         "With --fit: a folder for a PNG picture of each changed layer before and after.");
 
+    /// <summary>The option that asks for it.</summary>
+    public Option Fit => _fit;
+
     /// <summary>Adds the options to a command.</summary>
     public void AddTo(Command command)
     {

@@ -16,6 +16,8 @@ internal static class PlanCommand
         var machine = Arguments.Machine();
         var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
         var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
+        var layout = Arguments.Layout(
+            "A layout (TOML): the records of a machine whose builder chose other fields. The plan is said in those; --image writes their bytes.");
         shape.Arity = ArgumentArity.ZeroOrOne;
         var reading = new ShapeArguments();
         var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape if cells of it would fall. Its own B cells are kept.");
@@ -27,24 +29,34 @@ internal static class PlanCommand
             "bridge plan examples/shapes/heron.png --machine examples/machines/wide-plotter.toml --threshold 100",
             "bridge plan examples/shapes/teapot.svg --machine examples/machines/wide-plotter.toml --size 120mm --place middle",
             "bridge plan --text HELLO --height 9 --machine examples/machines/wide-plotter.toml",
-            "bridge plan examples/shapes/lighthouse.txt --machine my-small-gantry.toml --fit turn,even,smooth --fit-cells 20 --out lighthouse.job")
+            "bridge plan examples/shapes/lighthouse.txt --machine my-small-gantry.toml --fit turn,even,smooth --fit-cells 20 --out lighthouse.job",
+            "bridge plan examples/shapes/kite.csv --machine examples/machines/cardboard-plotter.toml --layout examples/layouts/rows-only.toml --image kite.bin")
         {
-            shape, machine, output, image, noSupport, noOverprint, seconds,
+            shape, machine, output, image, layout, noSupport, noOverprint, seconds,
         };
         reading.AddTo(command, shape.Name, parsed => parsed.GetValue(shape), isNeeded: true);
         fit.AddTo(command);
+        command.Validators.Add(parsed =>
+        {
+            if (parsed.GetValue(layout) is not null && (parsed.GetValue(output) is not null || parsed.GetResult(fit.Fit) is not null))
+                parsed.AddError("--layout: found --out or --fit; allowed: --image, for a job file holds the records of Bridge itself, and --fit counts them.");
+        });
         command.SetAction(parsed =>
         {
             var (from, on) = (reading.Source(parsed, parsed.GetValue(shape))!, parsed.GetRequiredValue(machine));
             var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
             var files = new OutputFiles([.. from.Files, on], ("--out", job), ("--image", bytes), ("--fit-shape", fit.ShapePath(parsed)));
-            var planned = Plan(report, from, on, reading.Of(parsed, report), new PlanWishes
+            var wishes = new PlanWishes
             {
                 AddSupport = !parsed.GetValue(noSupport),
                 MayOverprint = !parsed.GetValue(noOverprint),
                 Seconds = parsed.GetValue(seconds),
                 Fit = fit.Of(parsed),
-            });
+            };
+            if (parsed.GetValue(layout) is { } own)
+                return LayoutPlanning.Run(report, new OutputFiles([.. from.Files, on, own], ("--image", bytes)), from, on, own, reading.Of(parsed, report),
+                    wishes, bytes);
+            var planned = Plan(report, from, on, reading.Of(parsed, report), wishes);
             if (planned is null)
                 return ExitCode.Refused;
             Write(report, files, planned, job, bytes, fit.ShapePath(parsed));
@@ -90,7 +102,7 @@ internal static class PlanCommand
     }
 
     // With the support it needs, or refused if it is to have none and needs it.
-    private static Shape Held(Report report, Shape shape, Machine machine, PlanWishes wishes)
+    public static Shape Held(Report report, Shape shape, Machine machine, PlanWishes wishes)
     {
         if (!wishes.AddSupport)
             return Support.Falling(shape, machine) is { } refusal ? throw new RefusedException([refusal]) : shape;

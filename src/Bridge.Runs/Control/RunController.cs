@@ -68,6 +68,12 @@ public sealed class RunController
     /// <summary>Frames that were sent more than once.</summary>
     public long Retransmissions => _dialogue.Retransmissions;
 
+    /// <summary>Frames that were sent, those sent again counted again.</summary>
+    public long FramesSent => _dialogue.FramesSent;
+
+    /// <summary>The round trips that were measured.</summary>
+    public RoundTrips RoundTrips => _dialogue.RoundTrips;
+
     /// <summary>What came in, frame by frame.</summary>
     public FrameCounters Received => _decoder.Counters;
 
@@ -84,6 +90,9 @@ public sealed class RunController
 
     /// <summary>The line on which STOP leaves at once when Abort is asked for, before the run itself says it again and again; null without one.</summary>
     public void StopOn(ILine? line) => Volatile.Write(ref _stopLine, line);
+
+    /// <summary>The run's hand on its journal, for what is told after its end.</summary>
+    internal RunJournal Journal => _journal;
 
     private bool IsEnding => _steering.IsStopping || _stops.IsOn;
 

@@ -119,6 +119,8 @@ internal sealed class RunProcedure
     {
         _dialogue.Open(_now);
         yield return new Wait(() => _device.Last is not null, Times.Answer, RunEnds.NoAnswer);
+        if (_dialogue.Welcome is { } welcome)
+            _journal.Device(_now, welcome);
         yield return new Wait(() => !StateTable.IsActing(_device.State), Times.Answer, () => RunEnds.Busy(_device.State));
         HasLeftAborted = _device.State != MachineState.Aborted;
     }

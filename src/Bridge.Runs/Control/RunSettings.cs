@@ -12,6 +12,9 @@ public sealed record RunSettings
     /// <summary>What executes the run, for the records.</summary>
     public required string Device { get; init; }
 
+    /// <summary>The date and time at which it begins or is gone on with, for the records; null where none is told.</summary>
+    public DateTimeOffset? At { get; init; }
+
     /// <summary>Whether a wait for the operator is gone on from at once: for dry runs with nobody there.</summary>
     public bool GoesOnAtWaits { get; init; }
 
