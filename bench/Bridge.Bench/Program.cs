@@ -6,9 +6,13 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["plan-picture"] = PlanPicture.Measure,
     ["interpret"] = Interpret.Measure,
     ["link"] = LinkThroughput.Measure,
+    ["station"] = ContactToStop.Measure,
     ["plan-memory"] = PlanMemory.Measure,
     ["logic"] = LayoutLogic.Measure,
     ["layouts"] = LayoutBytes.Measure,
+    ["run-record"] = RunRecord.Measure,
+    ["step"] = Stepping.Measure,
+    ["trace"] = Tracing.Measure,
     ["demo"] = WholeProgram.MeasureDemo,
     ["start"] = WholeProgram.MeasureStart,
 };

@@ -21,13 +21,14 @@ internal static class WholeProgram
     public static IEnumerable<Figure> MeasureStart() =>
         [Figure.OfSeconds("start", Goal.Below(0.5), repetitions: 9, () => Run(Examples.Root, "--help"))];
 
-    private static void Run(string folder, string argument)
+    /// <summary>Runs the program to its end.</summary>
+    public static void Run(string folder, params string[] arguments)
     {
-        var start = new ProcessStartInfo(Examples.At("bridge"), [argument]) { WorkingDirectory = folder, RedirectStandardOutput = true };
+        var start = new ProcessStartInfo(Examples.At("bridge"), arguments) { WorkingDirectory = folder, RedirectStandardOutput = true };
         using var program = Process.Start(start)!;
         program.StandardOutput.ReadToEnd();
         program.WaitForExit();
         if (program.ExitCode != 0)
-            throw new InvalidOperationException($"bridge {argument} ended with {program.ExitCode}.");
+            throw new InvalidOperationException($"bridge {string.Join(' ', arguments)} ended with {program.ExitCode}.");
     }
 }

@@ -1,4 +1,6 @@
 using System.CommandLine;
+using System.Device.Gpio;
+using Bridge.Station;
 
 namespace Bridge.Cli;
 
@@ -12,17 +14,20 @@ internal static class Program
         return RunAsync(args, new Report(output, Console.Error, isTerminal: !Console.IsOutputRedirected, isInput: !Console.IsInputRedirected));
     }
 
-    /// <summary>Runs a command line to its end and gives the exit code.</summary>
-    public static Task<int> RunAsync(IReadOnlyList<string> args, Report report) => CommandLine.RunAsync(
+    /// <summary>Runs a command line to its end and gives the exit code. The pins of a station are this computer's, or those that are given.</summary>
+    public static Task<int> RunAsync(IReadOnlyList<string> args, Report report, Func<StationWiring, GpioController>? pins = null) => CommandLine.RunAsync(
         new RootCommand("Turns a shape into the shortest packed job for a small gantry machine, proves it, and runs it.")
         {
             PlanCommand.Make(report),
             CheckCommand.Make(report),
             ShowCommand.Make(report),
+            ExplainCommand.Make(report),
+            StepCommand.Make(report),
+            TraceCommand.Make(report),
             LogicCommand.Make(report),
             SheetCommand.Make(report),
             LessonCommand.Make(report),
-            RunCommand.Make(report),
+            RunCommand.Make(report, pins ?? StationPins.Open),
             StoreCommand.Make(report),
             SetupCommand.Make(report),
             ReferenceCommand.Make(report),
@@ -31,6 +36,12 @@ internal static class Program
             InputsCommand.Make(report),
             CalibrateCommand.Make(report),
             PortsCommand.Make(report),
+            RunsCommand.Make(report),
+            ReportCommand.Make(report),
+            VerifyCommand.Make(report),
+            CompareCommand.Make(report),
+            ReplayCommand.Make(report),
+            HealthCommand.Make(report),
             DemoCommand.Make(report),
         },
         args,

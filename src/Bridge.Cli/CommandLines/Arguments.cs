@@ -22,12 +22,12 @@ internal static class Arguments
         File("--machine", "FILE", "The machine file (TOML). Three are in examples/machines; the README there tells how to write your own.");
 
     /// <summary>What a device is for, in a few words, and then how one is named.</summary>
-    public static Option<string> Device(string what) => new("--device")
+    public static Option<string> Device(string what, string byDefault = Cli.Device.MockName) => new("--device")
     {
         Description = $"{what}: {Cli.Device.MockName}, a whole machine in software, or the serial port that a board is on, "
             + "such as /dev/ttyACM0 or COM3; bridge ports lists them.",
         HelpName = "DEVICE",
-        DefaultValueFactory = _ => Cli.Device.MockName,
+        DefaultValueFactory = _ => byDefault,
     };
 
     public static Option<string> Runs()
@@ -37,12 +37,16 @@ internal static class Arguments
         return runs;
     }
 
+    public static Argument<string> Run(string name = "RUN", string description = "The run's folder, as bridge run named it at its end.") =>
+        File(name, description);
+
     public static Option<string> Checklist() =>
         File("--checklist", "FILE", "What is asked before a real machine moves, instead of the program's own list (safety/checklist.toml).");
 
     public static Option<bool> Raw() => Flag("--raw", "JOB is not a job file but the plain bytes of a store, as bridge plan --image writes them.");
 
-    public static Option<string> Layout(string what) => File("--layout", "FILE", $"{what} Examples are in examples/layouts; the README there tells how to write your own.");
+    public static Option<string> Layout(string what) =>
+        File("--layout", "FILE", $"{what} Examples are in examples/layouts; the README there tells how to write your own.");
 
     public static Option<byte?> Threshold() => new("--threshold")
     {

@@ -13,7 +13,8 @@ internal static class CheckCommand
     {
         var job = Arguments.Job();
         job.Arity = ArgumentArity.ZeroOrOne;
-        var typed = Arguments.File("--image", "FILE", "What somebody typed in from a sheet (bridge sheet): each wrong row is named. Beside JOB it is held against that, row by row.");
+        var typed = Arguments.File("--image", "FILE",
+            "What somebody typed in from a sheet (bridge sheet): each wrong row is named. Beside JOB it is held against that, row by row.");
         var machine = Arguments.Machine();
         var shape = Arguments.File("--shape", "SHAPE", "The shape that the job should work, cell for cell.");
         var json = Arguments.Flag("--json", "Print the result as JSON, for a program. Nothing else is printed then.");
@@ -56,7 +57,8 @@ internal static class CheckCommand
         }
         var job = files.Job is { } path ? JobInput.Read(path, files.IsRaw, machine) : null;
         if (files.Typed is { } typed)
-            job = new JobFile(machine.Grid, machine.Digest, Image.Parse(machine.Width, TypedImage.Read(typed, machine.Width.Bytes, job?.Image.Bytes.ToArray()), typed));
+            job = new JobFile(machine.Grid, machine.Digest,
+                Image.Parse(machine.Width, TypedImage.Read(typed, machine.Width.Bytes, job?.Image.Bytes.ToArray()), typed));
         var proof = JobProof.Of(job!, machine);
         var faults = proof.Faults.ToList();
         if (source is not null)

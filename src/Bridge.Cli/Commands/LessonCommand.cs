@@ -9,11 +9,13 @@ internal static class LessonCommand
 {
     public static Command Make(Report report)
     {
-        var seed = Number("--seed", "N", "Decides the exercises: the same number always makes the same lesson, and another number another one. 1 if not given.", 0, int.MaxValue);
+        var seed = Number("--seed", "N",
+            "Decides the exercises: the same number always makes the same lesson, and another number another one. 1 if not given.", 0, int.MaxValue);
         var level = Number("--level", "N", "How hard, 1 to 3; all three after one another if not given.", 1, 3);
         var output = Arguments.File("--out", "FILE", $"Where to write the lesson: {PageFile.Endings}.");
         var noAnswers = Arguments.Flag("--no-answers", "Leave out the pages with the answers.");
-        var check = Arguments.File("--check", "FILE", "Mark these answers to the lesson of the same seed and level: a line for each, as in 3: 4,5 5,5. An answer may be left out.");
+        var check = Arguments.File("--check", "FILE",
+            "Mark these answers to the lesson of the same seed and level: a line for each, as in 3: 4,5 5,5. An answer may be left out.");
         var command = new ExampleCommand("lesson", "Make exercises on records, with answers, from a seed; or mark typed answers.",
             "bridge lesson --seed 7 --out lesson.pdf",
             "bridge lesson --seed 7 --check answers.txt")
@@ -28,7 +30,8 @@ internal static class LessonCommand
         command.SetAction(parsed =>
         {
             var lesson = new Lesson(parsed.GetValue(seed) ?? 1, parsed.GetValue(level));
-            return parsed.GetValue(check) is { } answers ? Mark(report, lesson, answers) : Write(report, lesson, parsed.GetValue(output)!, !parsed.GetValue(noAnswers));
+            return parsed.GetValue(check) is { } answers ? Mark(report, lesson, answers)
+                : Write(report, lesson, parsed.GetValue(output)!, !parsed.GetValue(noAnswers));
         });
         return command;
     }
@@ -39,7 +42,8 @@ internal static class LessonCommand
         var files = new OutputFiles([], ("--out", path));
         var pages = LessonPages.Of(lesson, withAnswers);
         files.Write(PageFile.Of(path, $"Lesson {lesson.Seed}", pages));
-        report.Line($"Lesson: {path}, {Counted.Of(lesson.Exercises.Count, "exercise")} on {Counted.Of(pages.Count, "page")}{(withAnswers ? ", the answers last" : "")}.");
+        report.Line($"Lesson: {path}, {Counted.Of(lesson.Exercises.Count, "exercise")} on "
+            + $"{Counted.Of(pages.Count, "page")}{(withAnswers ? ", the answers last" : "")}.");
         report.Line($"bridge lesson --seed {lesson.Seed}{(lesson.Level is { } level ? $" --level {level}" : "")} --check FILE marks answers.");
         return ExitCode.Done;
     }
@@ -58,7 +62,8 @@ internal static class LessonCommand
     {
         Description = description,
         HelpName = helpName,
-        CustomParser = written => int.TryParse(Arguments.Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number >= least && number <= most
+        CustomParser = written => int.TryParse(Arguments.Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number >= least
+            && number <= most
             ? number
             : Arguments.Refuse<int?>(written, $"{least} to {most}"),
     };

@@ -14,7 +14,8 @@ internal static class LogicCommand
         var table = Arguments.File("--table", "FILE", "Where to write the whole truth table (CSV): a row for each opcode, - where nobody cares.");
         var verilog = Arguments.File("--verilog", "FILE", "Where to write the whole controller as structural Verilog (IEEE 1364).");
         var blif = Arguments.File("--blif", "FILE", "Where to write the whole controller in the Berkeley Logic Interchange Format.");
-        var command = new ExampleCommand("logic", "Work out what a layout's decoder must be: each control line as the least sum of products, gates counted; and the controller in gates.",
+        var command = new ExampleCommand("logic",
+            "Work out what a layout's decoder must be: each control line as the least sum of products, gates counted; and the controller in gates.",
             "bridge logic --layout examples/layouts/built-in-4.toml",
             "bridge logic --layout examples/layouts/rows-only.toml --table rows.csv --verilog rows.v --blif rows.blif")
         {
@@ -57,13 +58,15 @@ internal static class LogicCommand
             .. lines.Lines.Select(line => Row(line.Name, [line.Sum])),
             Row("all lines", [.. lines.Lines.Select(line => line.Sum)]),
         ]);
-        report.Line("NAND only: gates of any number of inputs, and of two at most, an inverter being one of them. What several lines need counts once for all lines.");
+        report.Line("NAND only: gates of any number of inputs, and of two at most, an inverter being one of them. "
+            + "What several lines need counts once for all lines.");
     }
 
     private static string[] Row(string name, IReadOnlyList<SumOfProducts> sums)
     {
         var gates = GateCount.Of(sums);
-        var (products, literals) = (sums.SelectMany(sum => sum.Products).Distinct().Count(), sums.SelectMany(sum => sum.Products).Distinct().Sum(product => product.Literals(sums[0].Inputs)));
+        var (products, literals) = (sums.SelectMany(sum => sum.Products).Distinct().Count(),
+            sums.SelectMany(sum => sum.Products).Distinct().Sum(product => product.Literals(sums[0].Inputs)));
         return [name, $"{products}", $"{literals}", $"{gates.Not}", $"{gates.And}", $"{gates.Or}", $"{gates.Nand}", $"{gates.Nand2}"];
     }
 

@@ -16,7 +16,8 @@ internal static class PlanCommand
         var machine = Arguments.Machine();
         var output = Arguments.File("--out", "JOB", "Where to write the job. Without it the plan is shown and nothing is written.");
         var image = Arguments.File("--image", "FILE", "Where to write the plain bytes of the store too, for a programmer or for switches.");
-        var layout = Arguments.Layout("A layout (TOML): the records of a machine whose builder chose other fields. The plan is said in those; --image writes their bytes.");
+        var layout = Arguments.Layout(
+            "A layout (TOML): the records of a machine whose builder chose other fields. The plan is said in those; --image writes their bytes.");
         shape.Arity = ArgumentArity.ZeroOrOne;
         var reading = new ShapeArguments();
         var noSupport = Arguments.Flag("--no-support", "Add no support by head b: refuse a shape if cells of it would fall. Its own B cells are kept.");
@@ -53,7 +54,8 @@ internal static class PlanCommand
                 Fit = fit.Of(parsed),
             };
             if (parsed.GetValue(layout) is { } own)
-                return LayoutPlanning.Run(report, new OutputFiles([.. from.Files, on, own], ("--image", bytes)), from, on, own, reading.Of(parsed, report), wishes, bytes);
+                return LayoutPlanning.Run(report, new OutputFiles([.. from.Files, on, own], ("--image", bytes)), from, on, own, reading.Of(parsed, report),
+                    wishes, bytes);
             var planned = Plan(report, from, on, reading.Of(parsed, report), wishes);
             if (planned is null)
                 return ExitCode.Refused;

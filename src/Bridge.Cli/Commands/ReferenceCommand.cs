@@ -32,14 +32,9 @@ internal static class ReferenceCommand
         {
             if (!await hand.ReferenceAsync().ConfigureAwait(false) || await hand.LostStepsAsync().ConfigureAwait(false) is not { } lost)
                 return false;
-            report.Line($"Referenced{(times > 1 ? $", {time} of {times}" : "")}: {Words(lost)}.");
+            report.Line($"Referenced{(times > 1 ? $", {time} of {times}" : "")}: {LostStepsWords.Of(lost)}.");
         }
 
         return true;
     }
-
-    private static string Words(IReadOnlyList<LostSteps> lost) => lost.Count == 0
-        ? "where it stood before was not known"
-        : string.Join(", ", lost.Select(axis => FormattableString.Invariant(
-            $"{axis.Axis} off by {Counted.Of(axis.Steps, "step")} ({axis.Mm:0.###} mm)")));
 }

@@ -1,13 +1,15 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.Device.Gpio;
 using Bridge.Mock;
+using Bridge.Station;
 
 namespace Bridge.Cli;
 
 /// <summary>bridge run: a proved job is executed by a device.</summary>
 internal static class RunCommand
 {
-    public static Command Make(Report report)
+    public static Command Make(Report report, Func<StationWiring, GpioController> pins)
     {
         var job = Arguments.Job();
         job.Arity = ArgumentArity.ZeroOrOne;
@@ -23,6 +25,8 @@ internal static class RunCommand
         var runs = Arguments.Runs();
         var faults = Arguments.Faults();
         var checklist = Arguments.Checklist();
+        var station = Arguments.File("--station", "FILE", "Contacts, lamps and display on this computer's pins, by a station file (safety/STATION.md): "
+            + "the run is started at its start button, and its contacts hold and stop it.");
         var seed = Arguments.Seed();
         var raw = Arguments.Raw();
         var command = new ExampleCommand("run", "Prove a job once more and have a device execute it, with a record of everything.",
@@ -31,16 +35,18 @@ internal static class RunCommand
             "bridge run kite.job --machine my-plotter.toml --device /dev/ttyACM0",
             "bridge run --resume runs/2026-05-04T16-20-00Z-kite --device /dev/ttyACM0")
         {
-            job, machine, device, fast, unattended, endHeld, resume, inDoubt, runs, checklist, faults, seed, raw,
+            job, machine, device, fast, unattended, endHeld, resume, inDoubt, runs, checklist, station, faults, seed, raw,
         };
         command.Validators.Add(parsed => RefuseMixtures(parsed, job, machine, resume, inDoubt, runs, endHeld, raw));
+        command.Validators.Add(parsed => RefuseAtStation(parsed, station, fast, unattended));
         command.Validators.Add(parsed => RefuseMockOptions(parsed, device, fast, faults, seed));
         command.SetAction((parsed, _) =>
         {
             var options = new RunOptions(
                 parsed.GetValue(job) ?? "", parsed.GetValue(machine) ?? "", parsed.GetRequiredValue(device), parsed.GetValue(fast),
                 parsed.GetRequiredValue(runs), parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(raw),
-                parsed.GetValue(unattended), parsed.GetValue(endHeld), parsed.GetValue(checklist));
+                parsed.GetValue(unattended), parsed.GetValue(endHeld), parsed.GetValue(checklist),
+                parsed.GetValue(station) is { } file ? new StationChoice(file, pins) : null);
             return parsed.GetValue(resume) is { } stopped
                 ? ResumedRun.ExecuteAsync(report, stopped, options, parsed.GetValue(inDoubt))
                 : JobRun.ExecuteAsync(report, options);
@@ -92,6 +98,16 @@ internal static class RunCommand
                 parsed.AddError($"{option.Name}: found beside --resume; allowed: one of them. Leave {option.Name} out.");
     }
 
+    // At a station somebody stands, in real time.
+    private static void RefuseAtStation(CommandResult parsed, Option<string> station, params Option[] others)
+    {
+        if (parsed.GetResult(station) is null)
+            return;
+        foreach (var option in others)
+            if (parsed.GetResult(option) is { Implicit: false })
+                parsed.AddError($"{option.Name}: found beside --station; allowed: one of them. Leave {option.Name} out.");
+    }
+
     // A board's time, faults and chances are its own.
     private static void RefuseMockOptions(CommandResult parsed, Option<string> device, params Option[] ofMock)
     {
@@ -106,7 +122,7 @@ internal static class RunCommand
 /// <summary>What bridge run was told.</summary>
 internal sealed record RunOptions(
     string Job, string Machine, string Device, bool Fast, string Runs, MockFaults Faults, int Seed, bool Raw, bool Unattended, bool EndHeld,
-    string? Checklist = null)
+    string? Checklist = null, StationChoice? Station = null)
 {
     /// <summary>What comes before motion.</summary>
     public PreRun Before => new(Device, Runs, Checklist, Unattended);

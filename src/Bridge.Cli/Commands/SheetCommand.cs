@@ -15,7 +15,8 @@ internal static class SheetCommand
         var layout = Arguments.Layout("The layout (TOML) of the records, where JOB is the bytes of a machine whose builder chose other fields.");
         var machine = Arguments.MaybeMachine();
         var raw = Arguments.Raw();
-        var command = new ExampleCommand("sheet", "Put a job on paper: a row of bits for each record, to set by hand or to punch, with a check digit and a box to tick.",
+        var command = new ExampleCommand("sheet",
+            "Put a job on paper: a row of bits for each record, to set by hand or to punch, with a check digit and a box to tick.",
             "bridge sheet kite.job --out kite.pdf",
             "bridge sheet kite.bin --layout examples/layouts/rows-only.toml --out kite.html")
         {

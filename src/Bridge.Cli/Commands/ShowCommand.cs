@@ -91,5 +91,5 @@ internal static class ShowCommand
         return passes.Fault is { } fault ? [fault] : [];
     }
 
-    private static string Spaced(ReadOnlySpan<byte> bytes) => string.Join(' ', Convert.ToHexString(bytes).Chunk(2).Select(pair => new string(pair)));
+    public static string Spaced(ReadOnlySpan<byte> bytes) => string.Join(' ', Convert.ToHexString(bytes).Chunk(2).Select(pair => new string(pair)));
 }

@@ -9,6 +9,16 @@ internal static class JobInput
     public static JobFile Read(string path, bool raw, Machine machine) =>
         raw ? new JobFile(machine.Grid, machine.Digest, ReadStore(path, machine)) : JobFile.Read(path);
 
+    /// <summary>The same, where its grid and record width have to be the machine's; it may have been planned with another file.</summary>
+    public static JobFile ReadFor(string path, bool raw, Machine machine)
+    {
+        var job = Read(path, raw, machine);
+        return job.Image.Width == machine.Width && job.Grid == machine.Grid
+            ? job
+            : throw new RefusedException(path, $"a job of {job.Image.Width.AxisBits} bits an axis for a grid of {job.Grid}",
+                $"{machine.Width.AxisBits} bits and {machine.Grid}, as {machine.Name} has", "Give the machine file that it was planned with.");
+    }
+
     // Blank bytes behind an image are memory not used, but a store has no more bytes than it has. Too many records are the proof's to name.
     private static Image ReadStore(string path, Machine machine)
     {

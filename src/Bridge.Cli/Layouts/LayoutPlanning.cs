@@ -38,13 +38,16 @@ internal static class LayoutPlanning
             ("store", FormattableString.Invariant($"{image.Length} of {machine.StoreBytes} bytes ({100.0 * image.Length / machine.StoreBytes:0} %)")),
             ("built-in layout", FormattableString.Invariant(
                 $"{plan.Records.Count} records, {plan.ImageBytes} bytes: this one takes {(double)image.Length / plan.ImageBytes:0.00} times as many bytes")));
-        report.Numbers(["verb", "does", "records", "bytes"], [.. image.Words.GroupBy(word => image.Layout.VerbOf(word)!).OrderByDescending(group => group.Count())
-            .Select(group => new[] { group.Key.Name, $"{group.Key.Act}".ToLowerInvariant(), $"{group.Count()}", $"{group.Count() * image.Layout.RecordBytes}" })]);
+        report.Numbers(["verb", "does", "records", "bytes"],
+            [.. image.Words.GroupBy(word => image.Layout.VerbOf(word)!).OrderByDescending(group => group.Count())
+            .Select(group =>
+                new[] { group.Key.Name, $"{group.Key.Act}".ToLowerInvariant(), $"{group.Count()}", $"{group.Count() * image.Layout.RecordBytes}" })]);
     }
 
     private static void Prove(Report report, LayoutProof proof, Machine machine, Shape shape)
     {
-        var faults = proof.Proof.Faults.Where(fault => fault.Rule != JobRule.LargerThanStore).Concat(WorkedShape.Differences(proof.Decoded, machine.Grid, shape)).ToList();
+        var faults = proof.Proof.Faults.Where(fault => fault.Rule != JobRule.LargerThanStore)
+            .Concat(WorkedShape.Differences(proof.Decoded, machine.Grid, shape)).ToList();
         if (faults.Count > 0)
             throw new InvalidOperationException($"The image does not hold against its own shape: {faults[0]}");
         report.Line("Proved: the bytes, read back, work every cell of the shape with its head, and nothing else; every record is within the machine.");

@@ -3,10 +3,10 @@ using System.CommandLine;
 namespace Bridge.Cli;
 
 /// <summary>The options that every command by hand has.</summary>
-internal sealed class HandArguments(string what)
+internal sealed class HandArguments(string what, string byDefault = Device.MockName)
 {
     private readonly Option<string> _machine = Arguments.Machine();
-    private readonly Option<string> _device = Arguments.Device(what);
+    private readonly Option<string> _device = Arguments.Device(what, byDefault);
     private readonly Option<bool> _unattended = Arguments.Flag("--unattended",
         "Nobody answers or presses keys. For test rigs: a board moves without a terminal only with this.");
 

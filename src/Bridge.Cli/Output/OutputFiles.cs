@@ -25,17 +25,22 @@ internal sealed class OutputFiles
     /// <summary>Writes all of them, or none where one cannot be written. What was there before stays until all are whole.</summary>
     /// <param name="contents">The bytes of each, in the order in which they were named.</param>
     /// <exception cref="RefusedException">One cannot be written.</exception>
-    public void Write(params IReadOnlyList<ReadOnlyMemory<byte>> contents)
+    public void Write(params IReadOnlyList<ReadOnlyMemory<byte>> contents) =>
+        Write([.. contents.Select(bytes => (Action<Stream>)(file => file.Write(bytes.Span)))]);
+
+    /// <summary>The same, of what is written piece by piece.</summary>
+    /// <param name="contents">Writes each, in the order in which they were named. Whatever it throws, nothing is written.</param>
+    public void Write(params IReadOnlyList<Action<Stream>> contents)
     {
         var halves = new List<string>();
-        foreach (var ((named, real), bytes) in _files.Zip(contents))
+        foreach (var ((named, real), write) in _files.Zip(contents))
             Try(named, halves, () =>
             {
                 // Named by the process: two of them do not meet, and it is no longer than a name may be.
                 var half = Path.Combine(Path.GetDirectoryName(real)!, $".bridge-{Environment.ProcessId}-{halves.Count}.part");
                 halves.Add(half);
                 using var file = new FileStream(half, FileMode.Create, FileAccess.Write, FileShare.None);
-                file.Write(bytes.Span);
+                write(file);
                 file.Flush(flushToDisk: true);
             });
         for (var index = 0; index < _files.Count; index++)
@@ -85,10 +90,12 @@ internal sealed class OutputFiles
         {
             write();
         }
-        catch (Exception error) when (IsExpected(error))
+        catch (Exception error)
         {
             foreach (var half in halves)
                 Discard(half);
+            if (!IsExpected(error))
+                throw;
             throw new RefusedException(path, error.Message.TrimEnd('.'), "a file that can be written", "Choose another name or folder.");
         }
     }

@@ -24,6 +24,7 @@ internal static class JobRun
         foreach (var line in Caution.Lines)
             report.Line(line);
         var looked = options.Before.Ask(report, machine);
+        using var station = options.Station?.Open(report);
         using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
         if (device is null)
             return ExitCode.Device;
@@ -33,21 +34,28 @@ internal static class JobRun
             return ExitCode.Device;
         var screen = new RunScreen(report, job.Proof.Layers, Countdown.Of(job.Job.Image, machine));
         using var operating = new OperatorInput(report, TimeProvider.System);
+        using var collector = Collector.OfEnvironment();
+        var began = TimeProvider.System.GetUtcNow();
+        var telemetry = new RunTelemetry(machine.Name, device.Name, began, screen);
         using var session = RunSession.Create(
             new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs,
                 SettingsOf(report, options, device, token),
                 device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
-            screen, device.Time, TimeProvider.System.GetUtcNow());
+            new Watchers(telemetry, station), device.Time, began);
         tried?.Save(session.Folder.Path);
-        return await ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
+        station?.Operate(operating.Request);
+        return await ToEndAsync(report, screen, telemetry, session, operating, device, machine).ConfigureAwait(false);
     }
 
-    /// <summary>Runs what is ready to its end, under the operator's hand, and tells how it ended.</summary>
-    public static async Task<int> ToEndAsync(Report report, RunScreen screen, RunSession session, OperatorInput operating, Device device)
+    /// <summary>Runs what is ready to its end, under the operator's hand, has the steps measured that were lost, and tells how it ended.</summary>
+    public static async Task<int> ToEndAsync(
+        Report report, RunScreen screen, RunTelemetry telemetry, RunSession session, OperatorInput operating, Device device, Machine machine)
     {
         report.GoOnWithoutOutput();
         operating.Operate(session.Controller);
-        var end = await screen.ShowAsync(() => session.RunAsync(device.Line)).ConfigureAwait(false);
+        var measuring = new LostStepsMeasuring(report, operating, device, machine, session.Token);
+        var end = await screen.ShowAsync(() => session.RunAsync(device.Line, measuring.FindAsync)).ConfigureAwait(false);
+        telemetry.Ended(session.Summary!);
         Tell(report, end, session);
         return CodeOf(end.Outcome);
     }
@@ -68,7 +76,7 @@ internal static class JobRun
     /// <summary>What a run is told beside its job.</summary>
     public static RunSettings SettingsOf(Report report, RunOptions options, Device device, ushort tokenBefore)
     {
-        var isAttended = report.IsAttended && !options.Unattended;
+        var (isAttended, isAtStation) = (report.IsAttended && !options.Unattended, options.Station is not null);
         if (isAttended && !options.Fast)
             report.Line(OperatorInput.Keys);
         return new RunSettings
@@ -78,9 +86,10 @@ internal static class JobRun
             Device = device.Name,
 
             // On the mock device nothing has to be done at a wait; at a board there may be.
-            GoesOnAtWaits = device.Mock is not null && (options.Fast || !isAttended),
+            GoesOnAtWaits = device.Mock is not null && !isAtStation && (options.Fast || !isAttended),
+            AwaitsStart = isAtStation,
             EndsHeldRun = options.EndHeld,
-            HeldPatience = isAttended && !options.Fast ? null : PatienceWithNobodyThere,
+            HeldPatience = isAtStation || (isAttended && !options.Fast) ? null : PatienceWithNobodyThere,
         };
     }
 
@@ -93,9 +102,12 @@ internal static class JobRun
             report.Line($"What the mock's gantry really worked differs from this record in {Counted.Of(cells, "cell")}: "
                 + "its motors skipped steps, or it went on while nothing was heard of it.");
         report.Line($"Run folder: {session.Folder.Path}");
+        if (session.Seal is { } seal)
+            report.Line($"Seal: {seal}");
     }
 
-    private static int CodeOf(RunOutcome outcome) => outcome switch
+    /// <summary>How a run ended, as an exit code.</summary>
+    public static int CodeOf(RunOutcome outcome) => outcome switch
     {
         RunOutcome.Complete => ExitCode.Done,
         RunOutcome.Stopped or RunOutcome.HeldTooLong => ExitCode.Stopped,

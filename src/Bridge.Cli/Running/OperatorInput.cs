@@ -22,6 +22,7 @@ internal sealed class OperatorInput : IDisposable
     private readonly Lock _door = new();
     private readonly Queue<MachineCommand> _early = new();
     private RunController? _run;
+    private MachineHand? _hand;
 
     /// <summary>From here on Ctrl-C no longer ends the program.</summary>
     public OperatorInput(Report report, TimeProvider time)
@@ -44,6 +45,25 @@ internal sealed class OperatorInput : IDisposable
             _ = ReadKeysAsync();
     }
 
+    /// <summary>From here on what the operator asks for is asked of a hand, which stops.</summary>
+    public void Operate(MachineHand hand)
+    {
+        lock (_door)
+            _hand = hand;
+    }
+
+    /// <summary>Asks for what another than the terminal wants, such as the operator's station. May be called from any thread.</summary>
+    public void Request(MachineCommand command)
+    {
+        lock (_door)
+            if (_hand is not null)
+                Stop(command);
+            else if (_run is { } run)
+                run.Request(command);
+            else
+                _early.Enqueue(command);
+    }
+
     public void Dispose()
     {
         _ends.Dispose();
@@ -54,11 +74,7 @@ internal sealed class OperatorInput : IDisposable
     // The machine is asked before anything is said: a terminal may be gone.
     private void Ask(MachineCommand command, string said)
     {
-        lock (_door)
-            if (_run is { } run)
-                run.Request(command);
-            else
-                _early.Enqueue(command);
+        Request(command);
         _report.Line(said);
     }
 
@@ -102,6 +118,15 @@ internal sealed class OperatorInput : IDisposable
             _ => null,
         };
         if (command is { } asked)
-            _run?.Request(asked);
+            Request(asked);
+    }
+
+    // A hand that is interrupted once stops, and twice switches the motors off.
+    private void Stop(MachineCommand command)
+    {
+        if (command is MachineCommand.Hold or MachineCommand.Stop or MachineCommand.Abort)
+            _hand!.Interrupt();
+        if (command == MachineCommand.Abort)
+            _hand!.Interrupt();
     }
 }

@@ -25,6 +25,7 @@ internal static class ResumedRun
             report.Line(line);
         var before = options.Before with { Runs = Path.GetDirectoryName(Path.GetFullPath(path)) ?? options.Runs };
         var looked = before.Ask(report, stopped.Job.Machine);
+        using var station = options.Station?.Open(report);
         using var device = await DeviceOpening.OpenAsync(report, options, stopped.Job.Machine).ConfigureAwait(false);
         var token = SessionToken.New();
         if (device is null || await LookAsync(report, device, stopped.Job.Machine, token).ConfigureAwait(false) is not { Status: { } status } dialogue)
@@ -43,10 +44,14 @@ internal static class ResumedRun
         var resumed = Settle(report, stopped, point, inDoubt);
         var screen = new RunScreen(report, stopped.Job.Proof.Layers, Countdown.Of(stopped.Job.Job.Image, stopped.Job.Machine));
         using var operating = new OperatorInput(report, TimeProvider.System);
+        using var collector = Collector.OfEnvironment();
+        var began = TimeProvider.System.GetUtcNow();
+        var telemetry = new RunTelemetry(stopped.Job.Machine.Name, device.Name, began, screen);
         using var session = RunSession.GoOn(
-            stopped, resumed, JobRun.SettingsOf(report, options, device, token), screen, device.Time, TimeProvider.System.GetUtcNow());
+            stopped, resumed, JobRun.SettingsOf(report, options, device, token), new Watchers(telemetry, station), device.Time, began);
         tried?.Save(session.Folder.Path);
-        return await JobRun.ToEndAsync(report, screen, session, operating, device).ConfigureAwait(false);
+        station?.Operate(operating.Request);
+        return await JobRun.ToEndAsync(report, screen, telemetry, session, operating, device, stopped.Job.Machine).ConfigureAwait(false);
     }
 
     // A machine in motion holds when it is looked at.

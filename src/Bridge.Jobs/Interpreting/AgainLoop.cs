@@ -7,6 +7,15 @@ internal sealed class AgainLoop(Image image)
     private int _again = -1;     // the `again` that is being done; -1 outside
     private int _roundsLeft;
 
+    /// <summary>What is being repeated; null outside.</summary>
+    public Repeat? Present => _again < 0 ? null : new Repeat(_first, _again, _roundsLeft);
+
+    /// <summary>The same loop at the same place, to go on by itself.</summary>
+    public AgainLoop Copy() => (AgainLoop)MemberwiseClone();
+
+    /// <summary>Forgets what is being repeated.</summary>
+    public void Leave() => _again = -1;
+
     /// <summary>Enters an `again`; a fault where it reaches too far.</summary>
     public JobFault? Enter(int index, Record record, out int next)
     {

@@ -1,3 +1,5 @@
+using System.Diagnostics;
+
 namespace Bridge.Jobs;
 
 /// <summary>
@@ -6,7 +8,7 @@ namespace Bridge.Jobs;
 /// </summary>
 public sealed class PassReader(Image image, Grid grid)
 {
-    private readonly AgainLoop _loop = new(image);
+    private AgainLoop _loop = new(image);
     private Position _position;
     private int _next;
     private int _passes;
@@ -21,33 +23,63 @@ public sealed class PassReader(Image image, Grid grid)
     /// <summary>What stopped it; null while it goes on and when the job is complete.</summary>
     public JobFault? Fault { get; private set; }
 
+    /// <summary>Where the job stands.</summary>
+    public Position Position => _position;
+
+    /// <summary>The record that comes next; the count of records behind the last.</summary>
+    public int Next => _next;
+
+    /// <summary>What is being repeated; null outside an `again`.</summary>
+    public Repeat? Repeat => _loop.Present;
+
+    /// <summary>Another reader at the same place, to go on by itself.</summary>
+    public PassReader Copy()
+    {
+        var copy = (PassReader)MemberwiseClone();
+        copy._loop = _loop.Copy();
+        return copy;
+    }
+
+    /// <summary>Goes on at a record of the image, standing somewhere; what was being repeated, and what had stopped it, are forgotten.</summary>
+    public void GoOnAt(int index, Position position)
+    {
+        Debug.Assert(index >= 0 && index < image.Count, "The image has the record.");
+        (_next, _position, Fault) = (index, position, null);
+        _loop.Leave();
+    }
+
+    /// <summary>Takes the next record if it is an `again` that may be done: the first that it repeats is then the next.</summary>
+    public bool TryTakeAgain()
+    {
+        if (Fault is not null || _next >= image.Count || image[_next] is not { Verb: Verb.Again } record)
+            return false;
+        var index = _next;
+        Fault = FaultOf(index, record) ?? BoundOf(index) ?? _loop.Enter(index, record, out _next);
+        return Fault is null;
+    }
+
     /// <summary>Executes the next record; false at the end of the job and on a fault.</summary>
     public bool TryNext(out Pass pass)
     {
         pass = default;
-        while (Fault is null && _next < image.Count)
+        while (TryTakeAgain())
         {
-            var (index, record) = (_next, image[_next]);
-            Fault = FaultOf(index, record) ?? BoundOf(index);
-            if (Fault is not null || record.Verb == Verb.End)
-                return false;
-            if (record.Verb == Verb.Again)
-            {
-                Fault = _loop.Enter(index, record, out _next);
-                continue;
-            }
-
-            var made = PassOf(index, record, _position);
-            Fault = FaultOf(made) ?? BoundOf(made);
-            if (Fault is not null)
-                return false;
-            _position = made.After;
-            _next = _loop.After(index);
-            pass = made;
-            return true;
         }
 
-        return false;
+        if (Fault is not null || _next >= image.Count)
+            return false;
+        var (index, record) = (_next, image[_next]);
+        Fault = FaultOf(index, record) ?? BoundOf(index);
+        if (Fault is not null || record.Verb == Verb.End)
+            return false;
+        var made = PassOf(index, record, _position);
+        Fault = FaultOf(made) ?? BoundOf(made);
+        if (Fault is not null)
+            return false;
+        _position = made.After;
+        _next = _loop.After(index);
+        pass = made;
+        return true;
     }
 
     /// <summary>What one record does from a position, whether or not it may.</summary>

@@ -30,9 +30,11 @@ internal sealed class LayoutDecoder(LayoutImage image, RecordWidth width, Grid g
         while (Fault is null && _next < image.Words.Count)
         {
             if (steps++ == LayoutImage.MostRecords)
-                Refuse(JobRule.TooLong, $"more than {LayoutImage.MostRecords} executed records", $"up to {LayoutImage.MostRecords}", "An again with a wrong count? Correct it.");
+                Refuse(JobRule.TooLong, $"more than {LayoutImage.MostRecords} executed records", $"up to {LayoutImage.MostRecords}",
+                    "An again with a wrong count? Correct it.");
             else if (_layout.VerbOf(image.Words[_next]) is not { } verb)
-                Refuse(JobRule.VerbNone, $"the bits {Bits(image.Words[_next])}, which are no verb's", string.Join(", ", _layout.Verbs.Select(known => known.Name)),
+                Refuse(JobRule.VerbNone, $"the bits {Bits(image.Words[_next])}, which are no verb's",
+                    string.Join(", ", _layout.Verbs.Select(known => known.Name)),
                     "A wrong bit, or erased memory: write the image again.");
             else if (verb.Act == LayoutAct.End)
                 break;
@@ -93,7 +95,8 @@ internal sealed class LayoutDecoder(LayoutImage image, RecordWidth width, Grid g
         var count = _layout.Count(verb, LayoutRole.Count, word);
         var heading = _layout.HeadingOf(verb, word);
         if (verb.Act is LayoutAct.Row or LayoutAct.Step && heading is null)
-            return Refuse(JobRule.ReservedBits, $"{verb.Name} with the bits {Bits(word)}, which name no heading", "the headings of the layout", "Correct the bits.");
+            return Refuse(JobRule.ReservedBits, $"{verb.Name} with the bits {Bits(word)}, which name no heading", "the headings of the layout",
+                "Correct the bits.");
         var way = LayoutNumbers.WayOf(verb, word);
         return verb.Act switch
         {

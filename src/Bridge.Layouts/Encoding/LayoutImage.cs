@@ -35,7 +35,9 @@ public sealed class LayoutImage
         return bytes;
     }
 
-    /// <summary>Takes an image from the bytes of a store. What stands behind the first end, or behind the last whole record, must be all 00 or all FF.</summary>
+    /// <summary>
+    /// Takes an image from the bytes of a store. What stands behind the first end, or behind the last whole record, must be all 00 or all FF.
+    /// </summary>
     /// <param name="layout">The layout of its records.</param>
     /// <param name="store">The bytes.</param>
     /// <param name="place">Where they come from, for a refusal.</param>

@@ -38,7 +38,8 @@ internal sealed class LayoutChecks(LayoutSettings file, Layout layout)
         if (source.Always is > 7)
             Refuse(verb, LayoutRole.Heading, $"{source.Always}", "0 to 7, a heading of Freeman's", "0 is +X, then counter-clockwise by 45 degrees.");
         if (source.Always is null && layout.Headings is { } headings && headings.Count > source.Largest + 1)
-            Refuse(verb, LayoutRole.Heading, $"{source.Width} bits", $"enough for the {headings.Count} headings of the layout", "Widen the field, or list fewer headings.");
+            Refuse(verb, LayoutRole.Heading, $"{source.Width} bits", $"enough for the {headings.Count} headings of the layout",
+                "Widen the field, or list fewer headings.");
         if (verb.Has(LayoutRole.StepX) || verb.Has(LayoutRole.StepY))
             Refuse(verb, LayoutRole.Heading, "a heading beside step_x or step_y", "one of the two ways to say a direction", "Take one of the two out.");
     }
@@ -46,7 +47,8 @@ internal sealed class LayoutChecks(LayoutSettings file, Layout layout)
     private void CheckWays(LayoutVerb verb)
     {
         if (verb.Has(LayoutRole.Way) && (verb.Has(LayoutRole.AlongY) || verb.Has(LayoutRole.SignX) || verb.Has(LayoutRole.SignY)))
-            Refuse(verb, LayoutRole.Way, "a way beside along_y, sign_x or sign_y", "one of the two ways to say how a rectangle is worked", "Take one of the two out.");
+            Refuse(verb, LayoutRole.Way, "a way beside along_y, sign_x or sign_y", "one of the two ways to say how a rectangle is worked",
+                "Take one of the two out.");
         if (!layout.IsRelative && verb.Act is LayoutAct.Go or LayoutAct.Dot or LayoutAct.Line && (verb.Has(LayoutRole.SignX) || verb.Has(LayoutRole.SignY)))
             Refuse(verb, verb.Has(LayoutRole.SignX) ? LayoutRole.SignX : LayoutRole.SignY, "a sign for a place that is counted from 0",
                 "signs where moves = \"relative\"", "Take the line out.");

@@ -17,7 +17,8 @@ internal sealed class LayoutFieldReader(LayoutSettings file, int recordBytes, bo
     {
         var names = file.Names("fields");
         if (names.Count is 0 or > MostFields)
-            file.Refuse(file.At("fields"), "fields", names.Count == 0 ? "no fields" : $"{names.Count} fields", $"1 to {MostFields}", "Name the fields of a record.");
+            file.Refuse(file.At("fields"), "fields", names.Count == 0 ? "no fields" : $"{names.Count} fields", $"1 to {MostFields}",
+                "Name the fields of a record.");
         var fields = new List<LayoutField>();
         var owners = new Dictionary<int, string>();
         foreach (var name in names.Take(MostFields))
@@ -40,7 +41,8 @@ internal sealed class LayoutFieldReader(LayoutSettings file, int recordBytes, bo
             return null;
         if (place + width > bits)
         {
-            file.Refuse(file.At(table, "width"), LayoutSettings.Path(table, "width"), $"{width} bits from place {place}", $"up to {bits - place}: a record has {bits}",
+            file.Refuse(file.At(table, "width"), LayoutSettings.Path(table, "width"), $"{width} bits from place {place}",
+                $"up to {bits - place}: a record has {bits}",
                 "Make the field narrower, or the record longer (record_bytes).");
             return null;
         }

@@ -11,7 +11,8 @@ internal sealed record DecodeExercise : Exercise
                 $"Decode this record: {Hex(record)}",
                 "Write verb, head, heading, rise, x, y, p and q, as in: go b 0 0 7 7 0 0",
             ],
-            $"{record.Verb.ToString().ToLowerInvariant()} {RecordWords.Name(record.Head)} {record.Heading} {(record.Rise ? 1 : 0)} {record.X} {record.Y} {record.P} {record.Q}")
+            $"{record.Verb.ToString().ToLowerInvariant()} {RecordWords.Name(record.Head)} {record.Heading} "
+            + $"{(record.Rise ? 1 : 0)} {record.X} {record.Y} {record.P} {record.Q}")
     {
     }
 

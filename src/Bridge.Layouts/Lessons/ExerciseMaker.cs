@@ -27,7 +27,8 @@ internal sealed class ExerciseMaker(Random random)
         var heading = level switch { 1 => 4 * random.Next(2), 2 => 2 * random.Next(4), _ => random.Next(8) };
         var (cells, first) = (random.Next(3, 7), Cell());
         var (dx, dy) = (Heading.Dx(heading) * (cells - 1), Heading.Dy(heading) * (cells - 1));
-        return Record.Row(Exercise.Width, Head(), new Cell(Math.Clamp(first.X, Math.Max(0, -dx), Last - Math.Max(0, dx)), Math.Clamp(first.Y, Math.Max(0, -dy), Last - Math.Max(0, dy))), heading, cells, rise);
+        return Record.Row(Exercise.Width, Head(), new Cell(Math.Clamp(first.X, Math.Max(0, -dx), Last - Math.Max(0, dx)),
+            Math.Clamp(first.Y, Math.Max(0, -dy), Last - Math.Max(0, dy))), heading, cells, rise);
     }
 
     private Record Patch(int level, bool rise)

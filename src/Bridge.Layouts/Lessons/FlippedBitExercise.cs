@@ -17,7 +17,8 @@ internal sealed record FlippedBitExercise : Exercise
     {
     }
 
-    public override string? Wrong(string typed) => int.TryParse(typed.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out var bit) && bit is >= 1 and <= 24
+    public override string? Wrong(string typed) => int.TryParse(typed.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out var bit) && bit is >= 1
+        and <= 24
         ? $"{bit}" == Answer ? null : $"not bit {bit}"
         : "write a number from 1 to 24";
 

@@ -32,9 +32,11 @@ public sealed record Lesson(int Seed, int? Level)
             var words = written.Split('#')[0].Trim();
             if (words.Length == 0)
                 continue;
-            if (words.Split(':', 2) is not [var number, var answer] || !int.TryParse(number.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out var exercise)
+            if (words.Split(':', 2) is not [var number, var answer]
+                || !int.TryParse(number.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out var exercise)
                 || exercise < 1 || exercise > marks.Length)
-                throw new RefusedException($"{name}, line {line}", $"\"{MachineFileText.Clean(words)}\"", $"the number of an exercise, 1 to {marks.Length}, a colon, and the answer",
+                throw new RefusedException($"{name}, line {line}", $"\"{MachineFileText.Clean(words)}\"",
+                    $"the number of an exercise, 1 to {marks.Length}, a colon, and the answer",
                     "Write it as in 3: 4,5 5,5.");
             if (marks[exercise - 1] is not null)
                 throw new RefusedException($"{name}, line {line}", $"a second answer to exercise {exercise}", "one for each", "Take one of the two out.");

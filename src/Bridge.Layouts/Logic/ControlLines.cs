@@ -8,7 +8,9 @@ namespace Bridge.Layouts;
 /// <param name="Sum">The least sum.</param>
 public sealed record ControlLine(string Name, LogicFunction Function, SumOfProducts Sum);
 
-/// <summary>The control lines of a layout, each a function of the opcode: of the bits that name verbs, and those that choose head, rise and direction.</summary>
+/// <summary>
+/// The control lines of a layout, each a function of the opcode: of the bits that name verbs, and those that choose head, rise and direction.
+/// </summary>
 public sealed class ControlLines
 {
     private static readonly LayoutRole[] Choosing =
@@ -50,7 +52,8 @@ public sealed class ControlLines
             throw new RefusedException($"layout {layout.Name}", $"an opcode of {lines.Bits.Count} bits ({string.Join(", ", lines.Names)})",
                 $"1 to {LogicFunction.MostInputs} bits", "Name the verbs with fewer bits: each further one doubles the tables.");
         var functions = lines.Functions().Select(pair => (pair.Name, Function: new LogicFunction(lines.Bits.Count, pair.Value))).ToList();
-        return new ControlLines(layout) { Lines = [.. functions.AsParallel().AsOrdered().Select(pair => new ControlLine(pair.Name, pair.Function, SumOfProducts.Least(pair.Function)))] };
+        return new ControlLines(layout) { Lines = [.. functions.AsParallel().AsOrdered()
+            .Select(pair => new ControlLine(pair.Name, pair.Function, SumOfProducts.Least(pair.Function)))] };
     }
 
     /// <summary>The record that has an opcode, all its other bits 0.</summary>

@@ -86,7 +86,8 @@ public sealed class LayoutLowering
     }
 
     private ulong? Again(int reach, int times) => _layout.Doing(LayoutAct.Again)
-        .Select(verb => new LayoutWriting(_layout, verb).Count(LayoutRole.Reach, reach).Count(LayoutRole.Times, times).Word).FirstOrDefault(word => word is not null);
+        .Select(verb => new LayoutWriting(_layout, verb).Count(LayoutRole.Reach, reach).Count(LayoutRole.Times, times).Word)
+            .FirstOrDefault(word => word is not null);
 
     private LayoutDraft Say(LayoutState from, Cell planned, IEnumerable<Record> records)
     {

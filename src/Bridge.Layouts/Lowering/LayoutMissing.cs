@@ -12,7 +12,8 @@ internal static class LayoutMissing
     public static Refusal Of(Layout layout, string wanted, Pass pass)
     {
         var (found, action) = First(layout, pass);
-        var has = string.Join(", ", layout.Verbs.Select(verb => verb.Name == LayoutActs.NameOf(verb.Act) ? verb.Name : $"{verb.Name} ({LayoutActs.NameOf(verb.Act)})"));
+        var has = string.Join(", ",
+            layout.Verbs.Select(verb => verb.Name == LayoutActs.NameOf(verb.Act) ? verb.Name : $"{verb.Name} ({LayoutActs.NameOf(verb.Act)})"));
         return new Refusal($"layout {layout.Name}, for \"{wanted}\"", found, $"what its verbs say: {has}", action);
     }
 
@@ -21,7 +22,8 @@ internal static class LayoutMissing
         var (one, other) = pass.Work.Corners;
         foreach (var cell in new[] { pass.Entry.Cell, one, other })
             if (cell.X >= layout.PositionsX || cell.Y >= layout.PositionsY)
-                return ($"cell {cell}, where it counts {layout.PositionsX} x {layout.PositionsY} places", "Make the shape smaller, or count more places (positions_x, positions_y).");
+                return ($"cell {cell}, where it counts {layout.PositionsX} x {layout.PositionsY} places",
+                    "Make the shape smaller, or count more places (positions_x, positions_y).");
         if (pass.Entry.Layer > pass.Before.Layer && !layout.Verbs.Any(verb => verb.Act == LayoutAct.Rise || verb.Has(LayoutRole.Rise)))
             return ("no way up to the next layer", "Add a verb that does rise, or a field for rise.");
         if (pass.Entry.Head == Head.B && !layout.Verbs.Any(verb => verb.Has(LayoutRole.Head)))
@@ -33,7 +35,8 @@ internal static class LayoutMissing
             return ("no verb that works a cell", "Add a verb that does dot, row, patch or square.");
         if (!layout.Verbs.Any(verb => verb.Act is LayoutAct.Go or LayoutAct.Step || verb.Has(LayoutRole.X) || verb.Has(LayoutRole.Y)))
             return ($"no verb that moves to {pass.Entry.Cell}", "Add a verb that does go or step.");
-        return ($"no way to {(pass.Work.Cells > 0 ? "work" : "go to")} {pass.Entry.Cell} from {pass.Before.Cell}, with head {RecordWords.Name(pass.Entry.Head)}",
+        return ($"no way to {(pass.Work.Cells > 0 ? "work" : "go to")} {pass.Entry.Cell} from {pass.Before.Cell}, "
+            + $"with head {RecordWords.Name(pass.Entry.Head)}",
             "Add what is missing: a direction, a wider field, or a verb that moves idle.");
     }
 }

@@ -58,7 +58,8 @@ internal sealed class LayoutWriting(Layout layout, LayoutVerb verb)
         if (verb.Has(LayoutRole.StepX) || verb.Has(LayoutRole.StepY))
         {
             var (dx, dy) = (Jobs.Heading.Dx(heading), Jobs.Heading.Dy(heading));
-            return Put(LayoutRole.StepX, Math.Abs(dx)).Put(LayoutRole.SignX, dx < 0 ? 1 : 0).Put(LayoutRole.StepY, Math.Abs(dy)).Put(LayoutRole.SignY, dy < 0 ? 1 : 0);
+            return Put(LayoutRole.StepX, Math.Abs(dx)).Put(LayoutRole.SignX, dx < 0 ? 1 : 0).Put(LayoutRole.StepY, Math.Abs(dy))
+                .Put(LayoutRole.SignY, dy < 0 ? 1 : 0);
         }
         if (!verb.Sources.TryGetValue(LayoutRole.Heading, out var source) || source.Always is not null)
             return Put(LayoutRole.Heading, heading);

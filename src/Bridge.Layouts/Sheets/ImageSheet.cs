@@ -28,7 +28,8 @@ public sealed record ImageSheet(string Title, int RecordBytes, ReadOnlyMemory<by
     public IReadOnlyList<Page> Pages()
     {
         if (Rows == 0 || Bytes.Length > MostBytes)
-            throw new RefusedException(Title, $"{Bytes.Length} bytes", $"one record to {MostBytes} bytes", "A sheet is for a store that is set by hand: take a smaller job.");
+            throw new RefusedException(Title, $"{Bytes.Length} bytes", $"one record to {MostBytes} bytes",
+                "A sheet is for a store that is set by hand: take a smaller job.");
         var pages = (Rows + RowsOfPage - 1) / RowsOfPage;
         return [.. Enumerable.Range(0, pages).Select(page => new Page([.. Head(page, pages), .. PageRows(page).SelectMany(RowOf)]))];
     }
@@ -43,10 +44,12 @@ public sealed record ImageSheet(string Title, int RecordBytes, ReadOnlyMemory<by
     {
         yield return new Mark.Text(Left, 16, 5, Cut(Title, 44), IsBold: true);
         yield return new Mark.Text(Left + 150, 16, 3, $"page {page + 1} of {pages}");
-        yield return new Mark.Text(Left, 22, Small, FormattableString.Invariant($"{Rows} records of {RecordBytes} bytes, {Bytes.Length} bytes. Set each row, a dark box is 1, and tick it. Addresses are hexadecimal."));
+        yield return new Mark.Text(Left, 22, Small, FormattableString.Invariant(
+            $"{Rows} records of {RecordBytes} bytes, {Bytes.Length} bytes. Set each row, a dark box is 1, and tick it. Addresses are hexadecimal."));
         yield return new Mark.Text(Left, 26, Small, "To check what was set, type each row in as ADDRESS: BITS CHECK, or its bytes in hexadecimal, such as");
         yield return new Mark.Text(Left, 30, Small, $"{Address(0)}: {BitsOf(0)} {Check(0)}");
-        foreach (var (at, word) in new[] { (Left, "address"), (BitsAt, "bits"), (HexAt, "bytes"), (HexAt + HexWidth + 3, "check"), (HexAt + HexWidth + 14, "set") })
+        foreach (var (at, word) in new[] { (Left, "address"), (BitsAt, "bits"), (HexAt, "bytes"), (HexAt + HexWidth + 3, "check"),
+            (HexAt + HexWidth + 14, "set") })
             yield return new Mark.Text(at, Top - 3, Small, word, IsBold: true);
         yield return new Mark.Rule(Left, Top - 1.5, Left + 180, Top - 1.5);
     }

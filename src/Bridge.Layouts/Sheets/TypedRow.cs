@@ -36,12 +36,14 @@ internal sealed class TypedRow
         place = $"{place}, {PlaceOf(address, _recordBytes)}";
         if (Bytes is null || _check is null)
             return new Refusal(place, $"\"{MachineFileText.Clean(_text, LongestShown)}\"",
-                $"{8 * _recordBytes} bits or {2 * _recordBytes} hexadecimal digits, then a check digit", "Type the row again: a digit is missing, too many, or no digit.");
+                $"{8 * _recordBytes} bits or {2 * _recordBytes} hexadecimal digits, then a check digit",
+                    "Type the row again: a digit is missing, too many, or no digit.");
         if (_address is not null && !(int.TryParse(_address, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture, out var typed) && typed == address))
             return new Refusal(place, $"the address {MachineFileText.Clean(_address, LongestShown)}", $"{address:X4}",
                 "A row is missing, is there twice, or is in the wrong place before this one.");
         var digit = CheckDigit.Of(address, Bytes);
-        return digit == _check ? null : new Refusal(place, $"{Bits()} with check digit {_check:X}", $"a row whose check digit is the sheet's; these bits have {digit:X}",
+        return digit == _check ? null
+            : new Refusal(place, $"{Bits()} with check digit {_check:X}", $"a row whose check digit is the sheet's; these bits have {digit:X}",
             $"The row is wrong: compare it with the sheet bit by bit. {Guess(address)}");
     }
 
@@ -69,7 +71,8 @@ internal sealed class TypedRow
             if (bit > 0 && IsSet(bit) != IsSet(bit - 1) && IsRightWith(address, bit - 1, bit))
                 guesses.Add($"bits {bit} and {bit + 1} exchanged");
         }
-        return guesses.Count == 0 ? "No single wrong bit explains it, nor two neighbours exchanged." : $"It would be right with one of these changed, counted from the left: {string.Join(", ", guesses)}.";
+        return guesses.Count == 0 ? "No single wrong bit explains it, nor two neighbours exchanged."
+            : $"It would be right with one of these changed, counted from the left: {string.Join(", ", guesses)}.";
     }
 
     private bool IsSet(int bit) => (Bytes![bit / 8] >> 7 - bit % 8 & 1) == 1;

@@ -11,7 +11,8 @@ public static class TypedSheet
     private const int MostNamed = 100;
 
     /// <summary>The image's bytes, where every row is right.</summary>
-    /// <param name="path">The text: a row for each record as ADDRESS: BITS CHECK or ADDRESS: BYTES CHECK; # begins a remark; the address may be left out.</param>
+    /// <param name="path">The text: a row for each record as ADDRESS: BITS CHECK or ADDRESS: BYTES CHECK; # begins a remark; the address may be left
+    /// out.</param>
     /// <param name="recordBytes">Bytes of a record, 1 to 8.</param>
     /// <exception cref="RefusedException">A row is wrong, missing or there twice; each is named.</exception>
     public static byte[] Read(string path, int recordBytes) => Parse(InputFile.ReadAll(path, MostBytes), path, recordBytes);
@@ -48,7 +49,8 @@ public static class TypedSheet
         {
             var (one, other) = (Row(typed, at, recordBytes), Row(job, at, recordBytes));
             if (one != other)
-                refusals.Add(new Refusal(TypedRow.PlaceOf(at, recordBytes), one.Length == 0 ? "nothing" : one, other.Length == 0 ? "nothing: the job has ended" : $"{other}, as the job has it",
+                refusals.Add(new Refusal(TypedRow.PlaceOf(at, recordBytes), one.Length == 0 ? "nothing" : one, other.Length == 0
+                    ? "nothing: the job has ended" : $"{other}, as the job has it",
                     "Set and type that row again."));
         }
         return refusals;

@@ -37,6 +37,13 @@ internal sealed partial class Controller
         _player = new Player(gantry);
     }
 
+    /// <summary>Raised when another act than before is being done: the act, when it began, and the present.</summary>
+    public event Action<Act, double, double>? ActChanged
+    {
+        add => _player.ActChanged += value;
+        remove => _player.ActChanged -= value;
+    }
+
     /// <summary>Raised on every change of state.</summary>
     public event Action? StateChanged;
 

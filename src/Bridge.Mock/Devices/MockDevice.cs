@@ -1,4 +1,5 @@
 using System.Buffers;
+using Bridge.Motion;
 using Bridge.Wire;
 
 namespace Bridge.Mock;
@@ -40,6 +41,19 @@ public sealed class MockDevice
         _controller.StateChanged += SendStatus;
         _controller.AdvanceTo(now.TotalSeconds);
     }
+
+    /// <summary>
+    /// Raised when another act than before is being done, the default one for none: the act with its lengths in steps, when it began, and the present,
+    /// in seconds since the device's beginning.
+    /// </summary>
+    public event Action<Act, double, double>? ActChanged
+    {
+        add => _controller.ActChanged += value;
+        remove => _controller.ActChanged -= value;
+    }
+
+    /// <summary>Raised when it has gone on up to a time: at least at every cell, every end of an act and every change of state.</summary>
+    public event Action<TimeSpan>? WentOn;
 
     /// <summary>Records that its queue holds.</summary>
     public const byte QueueRecords = 16;
@@ -164,6 +178,7 @@ public sealed class MockDevice
             _controller.StopForTheLine(StateCause.LineSilent);
         if (_now >= StatusDue)
             SendStatus();
+        WentOn?.Invoke(_now);
     }
 
     private void Hear(ReadOnlySpan<byte> frame)

@@ -27,7 +27,11 @@ internal sealed class Player(Gantry gantry)
 {
     private Act _act;
     private double _began;
+    private double _now;
     private double _closing = double.PositiveInfinity; // seconds into the act when an endstop closes
+
+    /// <summary>Raised when another act than before is being done, the default one for none: the act, when it began, and the present, in seconds.</summary>
+    public event Action<Act, double, double>? ActChanged;
 
     /// <summary>Where the device believes its carriage is. Only referencing sets it.</summary>
     public Place At { get; set; }
@@ -59,11 +63,13 @@ internal sealed class Player(Gantry gantry)
     {
         (_act, _began, CellsDone, IsBusy) = (act, at, 0, true);
         Watch();
+        ActChanged?.Invoke(_act, _began, at);
     }
 
     /// <summary>Goes on up to a time, which is not beyond the next event, and tells what happens then.</summary>
     public PlayerEvent AdvanceTo(double at)
     {
+        _now = at;
         if (!IsBusy)
             return PlayerEvent.None;
         var closes = at >= _began + _closing;
@@ -93,6 +99,7 @@ internal sealed class Player(Gantry gantry)
             CellsDone = 0; // a move is replaced by a shorter one, which counts its own
         (_act, _began) = (stop.Last, at - stop.Seconds);
         Watch();
+        ActChanged?.Invoke(_act, _began, at);
         return stop.Rest;
     }
 
@@ -101,6 +108,7 @@ internal sealed class Player(Gantry gantry)
     {
         IsBusy = false;
         _act = default;
+        ActChanged?.Invoke(_act, _now, _now);
     }
 
     /// <summary>

@@ -13,6 +13,9 @@ namespace Bridge.Motion;
 public readonly record struct Act(
     ActKind Kind, Place From, Place To, Trapezoid Profile, double StandSeconds, int Cells, double SpacingMm)
 {
+    /// <summary>The play that each axis takes up, with its direction, in mm; zero in any other act.</summary>
+    public Place Play { get; init; }
+
     /// <summary>How long it takes.</summary>
     public double Seconds => Kind == ActKind.WorkDots ? Cells * SecondsOfDot : Profile.Seconds + StandSeconds;
 

@@ -158,6 +158,6 @@ public sealed class Acts(Machine machine)
     private void TakeUp(Place at, Place play)
     {
         if (play != default)
-            _acts.Add(Act.Move(ActKind.TakeUp, at, at, _carriage.ProfileAlong(play)));
+            _acts.Add(Act.Move(ActKind.TakeUp, at, at, _carriage.ProfileAlong(play)) with { Play = play });
     }
 }

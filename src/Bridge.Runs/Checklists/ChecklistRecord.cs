@@ -58,10 +58,7 @@ public sealed record ChecklistRecord
     /// <exception cref="RefusedException">It cannot be written.</exception>
     public void Save(string folder)
     {
-        const int MostOfARun = 1000;
-        var path = Path.Combine(folder, FileName);
-        for (var part = 2; File.Exists(path) && part < MostOfARun; part++)
-            path = Path.Combine(folder, $"checklist-{part}.json");
+        var path = PathsOf(folder).SkipWhile(File.Exists).FirstOrDefault(Path.Combine(folder, FileName));
         try
         {
             using var file = new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.Read);
@@ -92,8 +89,20 @@ public sealed record ChecklistRecord
     public static bool WasEStopTriedToday(string runs, string machine, string device, DateTimeOffset now) =>
         Today(runs, machine, device, now).Any(record => record.EStopTried is not null);
 
+    /// <summary>Those of a run, in the order of its parts; what cannot be read is left out.</summary>
+    public static IReadOnlyList<ChecklistRecord> ReadAll(string folder) =>
+        [.. PathsOf(folder).TakeWhile(File.Exists).Select(TryRead).OfType<ChecklistRecord>()];
+
+    private static IEnumerable<string> PathsOf(string folder)
+    {
+        const int MostOfARun = 1000;
+        yield return Path.Combine(folder, FileName);
+        for (var part = 2; part < MostOfARun; part++)
+            yield return Path.Combine(folder, $"checklist-{part}.json");
+    }
+
     private static IEnumerable<ChecklistRecord> Today(string runs, string machine, string device, DateTimeOffset now) =>
-        Folders(runs).Select(TryRead).OfType<ChecklistRecord>()
+        Folders(runs).Select(folder => TryRead(Path.Combine(folder, FileName))).OfType<ChecklistRecord>()
             .Where(record => record.Machine == machine && record.Device == device && record.At <= now && record.At.ToOffset(now.Offset).Date == now.Date);
 
     // The newest have the greatest names.
@@ -110,11 +119,11 @@ public sealed record ChecklistRecord
     }
 
     // A record that cannot be read vouches for nothing.
-    private static ChecklistRecord? TryRead(string folder)
+    private static ChecklistRecord? TryRead(string path)
     {
         try
         {
-            var file = new FileInfo(Path.Combine(folder, FileName));
+            var file = new FileInfo(path);
             return file is { Exists: true, Length: <= MostBytes } && JsonSerializer.Deserialize<ChecklistRecord>(File.ReadAllText(file.FullName), Json)
                 is { Format: Checklist.Format } record ? record : null;
         }

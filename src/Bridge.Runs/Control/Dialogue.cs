@@ -53,7 +53,14 @@ internal sealed class Dialogue
     /// <summary>Records that the device's queue holds; 1 before its Welcome.</summary>
     public int QueueRecords => _link.Welcome?.QueueRecords ?? 1;
 
+    /// <summary>What the device said of itself; null before its Welcome.</summary>
+    public Welcome? Welcome => _link.Welcome;
+
     public long Retransmissions => _link.Retransmissions;
+
+    public long FramesSent => _link.FramesSent;
+
+    public RoundTrips RoundTrips => _link.RoundTrips;
 
     public TimeSpan? NextDeadline => _link.NextDeadline;
 

@@ -1,5 +1,4 @@
 using System.Buffers;
-using System.Collections.Concurrent;
 using Bridge.Wire;
 
 namespace Bridge.Runs;
@@ -19,7 +18,7 @@ public sealed class RunController
     private readonly IRunWatcher _watcher;
     private readonly ArrayBufferWriter<byte> _output = new();
     private readonly FrameDecoder _decoder = new();
-    private readonly ConcurrentQueue<MachineCommand> _requests = new();
+    private readonly Requests _requests = new();
     private readonly StatusIntake _intake;
     private readonly DeviceView _device;
     private readonly RunJournal _journal;
@@ -30,6 +29,8 @@ public sealed class RunController
     private readonly StopBurst _stops;
     private readonly RunProcedure _procedure;
     private readonly Verdict _verdict;
+    private ILine? _stopLine;
+    private volatile bool _stopIsSaid;
     private TimeSpan _now;
     private TimeSpan _lastTick;
     private bool _hasBegun;
@@ -67,6 +68,12 @@ public sealed class RunController
     /// <summary>Frames that were sent more than once.</summary>
     public long Retransmissions => _dialogue.Retransmissions;
 
+    /// <summary>Frames that were sent, those sent again counted again.</summary>
+    public long FramesSent => _dialogue.FramesSent;
+
+    /// <summary>The round trips that were measured.</summary>
+    public RoundTrips RoundTrips => _dialogue.RoundTrips;
+
     /// <summary>What came in, frame by frame.</summary>
     public FrameCounters Received => _decoder.Counters;
 
@@ -81,23 +88,41 @@ public sealed class RunController
         }
     }
 
+    /// <summary>The line on which STOP leaves at once when Abort is asked for, before the run itself says it again and again; null without one.</summary>
+    public void StopOn(ILine? line) => Volatile.Write(ref _stopLine, line);
+
+    /// <summary>The run's hand on its journal, for what is told after its end.</summary>
+    internal RunJournal Journal => _journal;
+
     private bool IsEnding => _steering.IsStopping || _stops.IsOn;
 
-    /// <summary>Asks for Hold, Unhold, Stop or Abort. May be called from any thread; carried out at the next <see cref="Tick"/>.</summary>
+    /// <summary>Cancelled by the next request; taken before a <see cref="Tick"/>, it tells of each that the tick has not carried out.</summary>
+    public CancellationToken NextRequest => _requests.Next;
+
+    /// <summary>
+    /// Asks for Hold, Unhold, Stop or Abort, or for Start, which means something only while the start is awaited.
+    /// May be called from any thread; carried out at the next <see cref="Tick"/>.
+    /// </summary>
     public void Request(MachineCommand command)
     {
-        if (command is not (MachineCommand.Hold or MachineCommand.Unhold or MachineCommand.Stop or MachineCommand.Abort))
-            throw new ArgumentOutOfRangeException(nameof(command), command, "A run is asked to hold, go on, stop or abort.");
-        _requests.Enqueue(command);
+        if (command is not (MachineCommand.Hold or MachineCommand.Unhold or MachineCommand.Stop or MachineCommand.Abort or MachineCommand.Start))
+            throw new ArgumentOutOfRangeException(nameof(command), command, "A run is asked to start, hold, go on, stop or abort.");
+        if (command == MachineCommand.Abort && Volatile.Read(ref _stopLine) is { } line)
+        {
+            line.Overtake(StopOctets.Burst); // by this thread: the run's own may be writing its journal
+            _stopIsSaid = true;
+        }
+
+        _requests.Add(command);
     }
 
-    /// <summary>Takes the octets for the line that have come up. STOP goes before all else.</summary>
-    public void TakeOutput(Action<ReadOnlyMemory<byte>> line)
+    /// <summary>Hands a line the octets that have come up. STOP goes before all else, also before what still waits in the line.</summary>
+    public void WriteTo(ILine line)
     {
-        if (End is null && _stops.TakeDue(_now))
-            line(StopOctets.Burst.ToArray());
+        if (End is null)
+            _stops.SayTo(line, _now);
         if (_output.WrittenCount > 0)
-            line(_output.WrittenMemory);
+            line.Write(_output.WrittenSpan);
         _output.ResetWrittenCount();
     }
 
@@ -127,13 +152,14 @@ public sealed class RunController
         Begin();
         ExcuseAbsence(now);
         _journal.Tick(now);
-        while (End is null && _requests.TryDequeue(out var command))
+        while (End is null && _requests.TryTake(out var command))
             Carry(command);
         _dialogue.Tick(now);
         if (_dialogue.HasFailed)
             LoseLink();
         if (!IsEnding && End is null && (_procedure.Tick(now) ?? _holds.Tick(now)) is { } end)
             StopFor(end);
+        _intake.AwaitStart(_procedure.AwaitsStart && !IsEnding && End is null, now);
         if (!IsEnding && End is null)
             _feed.Tick(now);
         if (!_stops.IsOn && End is null)
@@ -174,6 +200,9 @@ public sealed class RunController
             case MachineCommand.Stop:
                 StopFor(_procedure.IsEngaged ? RunEnds.Stopped(StateCause.Operator) : RunEnds.NotStarted());
                 break;
+            case MachineCommand.Start:
+                _procedure.Start();
+                break;
             case MachineCommand.Unhold when !_journal.IsWritten:
                 _watcher.Told($"Not yet: the journal still cannot be written ({_journal.Why}).");
                 break;
@@ -206,7 +235,7 @@ public sealed class RunController
         _stopBy = TimeSpan.MaxValue;
         _journal.Command(_now, MachineCommand.Abort);
         _output.ResetWrittenCount();
-        _stops.Begin(_now);
+        _stops.Begin(_now, _stopIsSaid);
         _dialogue.Open(_now);
     }
 

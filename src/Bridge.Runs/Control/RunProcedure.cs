@@ -21,6 +21,7 @@ internal sealed class RunProcedure
     private readonly RecordFeed _feed;
     private readonly Steering _steering;
     private readonly IEnumerator<Wait> _waits;
+    private bool _awaitsStart;
     private TimeSpan _now;
     private TimeSpan _waitingSince;
 
@@ -38,6 +39,9 @@ internal sealed class RunProcedure
 
     /// <summary>Whether the machine was found out of Aborted, or has left it for this run. From there on, Aborted ends the run.</summary>
     public bool HasLeftAborted { get; private set; }
+
+    /// <summary>Whether all is ready and the run waits to be asked to start.</summary>
+    public bool AwaitsStart => _awaitsStart && !_steering.HoldIsWanted;
 
     /// <summary>When the present wait has lasted too long.</summary>
     public TimeSpan NextDeadline => _waits.Current?.AtMost is { } limit ? _waitingSince + limit : TimeSpan.MaxValue;
@@ -57,6 +61,9 @@ internal sealed class RunProcedure
         return now >= NextDeadline ? _waits.Current.OrElse!() : null;
     }
 
+    /// <summary>Starts, if the start is awaited; one asked for earlier would start a machine that nobody has seen ready.</summary>
+    public void Start() => _awaitsStart &= !AwaitsStart;
+
     /// <summary>Takes note that the run stood still for a while, ending now: what is waited for may take so much longer.</summary>
     public void Excuse(TimeSpan absence) => _waitingSince += absence;
 
@@ -74,6 +81,8 @@ internal sealed class RunProcedure
         yield return Ask("the run", new Begin(_settings.RunId, (uint)_course.Records(_job.RecordsToSend)));
         _device.HasRun = true;
         yield return FillQueue();
+        if (_settings.AwaitsStart)
+            yield return AwaitStart();
         yield return Tell(MachineCommand.Start);
         yield return [new Wait(() => false)];
     }
@@ -89,7 +98,12 @@ internal sealed class RunProcedure
         _device.HasRun = true;
         yield return FillQueue();
         if (_device.Cause != StateCause.OperatorWait)
+        {
+            if (_settings.AwaitsStart)
+                yield return AwaitStart();
             yield return Tell(MachineCommand.Unhold);
+        }
+
         yield return [new Wait(() => false)];
     }
 
@@ -105,6 +119,8 @@ internal sealed class RunProcedure
     {
         _dialogue.Open(_now);
         yield return new Wait(() => _device.Last is not null, Times.Answer, RunEnds.NoAnswer);
+        if (_dialogue.Welcome is { } welcome)
+            _journal.Device(_now, welcome);
         yield return new Wait(() => !StateTable.IsActing(_device.State), Times.Answer, () => RunEnds.Busy(_device.State));
         HasLeftAborted = _device.State != MachineState.Aborted;
     }
@@ -132,6 +148,12 @@ internal sealed class RunProcedure
         yield return Ready();
         yield return new Wait(() => !_journal.IsWritten || (_feed.Sent > 0 && _dialogue.IsAllHeard && _device.RecordsTaken == _feed.Sent),
             Times.Answer, () => RunEnds.NoAnswerTo("the first records"));
+    }
+
+    private IEnumerable<Wait> AwaitStart()
+    {
+        _awaitsStart = true;
+        yield return new Wait(() => !_awaitsStart, _settings.HeldPatience, () => RunEnds.HeldTooLong(_device.Cause));
     }
 
     private IEnumerable<Wait> Order(MachineCommand command, MachineState goal)

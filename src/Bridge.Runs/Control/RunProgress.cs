@@ -13,12 +13,16 @@ namespace Bridge.Runs;
 /// <param name="Y">The present cell along Y.</param>
 /// <param name="Elapsed">Time since the run's start on the run's clock.</param>
 public readonly record struct RunProgress(
-    MachineState State, StateCause Cause, long Records, long RecordsInAll, long Cells, int Layer, int X, int Y, TimeSpan Elapsed);
+    MachineState State, StateCause Cause, long Records, long RecordsInAll, long Cells, int Layer, int X, int Y, TimeSpan Elapsed)
+{
+    /// <summary>Whether all is ready and the run waits to be asked to start.</summary>
+    public bool AwaitsStart { get; init; }
+}
 
 /// <summary>Whoever watches a run. Called between the run's own steps, so it must return soon.</summary>
 public interface IRunWatcher
 {
-    /// <summary>The device is in another state.</summary>
+    /// <summary>The device is in another state, or the run begins or ends to wait for its start.</summary>
     void StateChanged(RunProgress progress);
 
     /// <summary>Something was done.</summary>

@@ -33,7 +33,7 @@ public sealed class RunSession : IDisposable
     {
         (_settings, _countCellsNotAsTold, _job, Folder, _journal, _time, _began) = (settings, countCellsNotAsTold, job, folder, journal, time, began);
         _log = new RunLog(folder.EventsFile, watcher);
-        Controller = new RunController(job, settings, journal, _log, resumed);
+        Controller = new RunController(job, settings with { At = began }, journal, _log, resumed);
     }
 
     /// <summary>Where everything known about the run stands.</summary>
@@ -41,6 +41,9 @@ public sealed class RunSession : IDisposable
 
     /// <summary>The run itself, to ask it to hold, go on, stop or abort.</summary>
     public RunController Controller { get; }
+
+    /// <summary>The token of its session on the wire; the next session's has another low octet.</summary>
+    public ushort Token => _settings.Token;
 
     /// <summary>The run in one page, once it has ended; null before.</summary>
     public RunSummary? Summary { get; private set; }
@@ -71,13 +74,26 @@ public sealed class RunSession : IDisposable
         StoppedRun stopped, Resumption resumed, RunSettings settings, IRunWatcher watcher, TimeProvider time, DateTimeOffset began) =>
         new(settings with { RunId = resumed.RunId }, null, stopped.Job, stopped.Folder, OpenJournal(stopped), resumed, watcher, time, began);
 
-    /// <summary>Runs over a line to the end, then writes pictures and summary.</summary>
-    public async Task<RunEnd> RunAsync(ILine line)
+    /// <summary>What the machine told when it referenced again after the run; null where it did not.</summary>
+    public ReferencedAgain? Found { get; private set; }
+
+    /// <summary>The seal of the record, once the run has ended: the journal's last link, which vouches for all of the folder. Null for none.</summary>
+    public string? Seal { get; private set; }
+
+    /// <summary>Runs over a line to the end, then writes pictures and summary, and seals the record.</summary>
+    /// <param name="line">An open line to the device.</param>
+    /// <param name="again">Has the machine reference again after a run that is complete, given what was worked; null where it is not to.</param>
+    public async Task<RunEnd> RunAsync(ILine line, Func<WorkedCells, Task<ReferencedAgain?>>? again = null)
     {
         var start = _time.GetTimestamp();
         var end = await RunLoop.RunAsync(Controller, line, _time).ConfigureAwait(false);
+        var took = _time.GetElapsedTime(start);
         _log.Ended(end, Controller);
-        return WriteRecords(end, _time.GetElapsedTime(start));
+        if (end.Outcome == RunOutcome.Complete && again is not null)
+            Found = await again(Controller.Worked).ConfigureAwait(false);
+        if (Found is not null)
+            Controller.Journal.Referenced(_time.GetElapsedTime(start), Found.Lost, Found.Took);
+        return WriteRecords(end, took, _time.GetElapsedTime(start));
     }
 
     /// <inheritdoc/>
@@ -92,7 +108,7 @@ public sealed class RunSession : IDisposable
 
     private static FileJournal OpenJournal(StoppedRun stopped) =>
         OpenJournal(stopped.Folder, "Nothing was started. See that no other program goes on with the same run.",
-            () => FileJournal.GoOn(stopped.Folder.JournalFile, stopped.JournalLength));
+            () => FileJournal.GoOn(stopped.Folder.JournalFile, stopped.Journal));
 
     private static FileJournal OpenJournal(RunFolder folder, string action, Func<FileJournal> open)
     {
@@ -107,13 +123,16 @@ public sealed class RunSession : IDisposable
         }
     }
 
-    private RunEnd WriteRecords(RunEnd end, TimeSpan took)
+    private RunEnd WriteRecords(RunEnd end, TimeSpan took, TimeSpan now)
     {
         Summary = SummaryOf(end, took);
         try
         {
             LayerPicture.DrawAll(Controller.Worked, Folder.Pictures);
             File.WriteAllText(Folder.SummaryFile, Summary.ToJson());
+            if (_journal.Chain is not null)
+                Controller.Journal.Seal(now, _began + now, FolderDigests.Of(Folder));
+            Seal = Controller.Journal.IsWritten ? _journal.Chain?.ToString() : null;
             return end;
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
@@ -140,8 +159,12 @@ public sealed class RunSession : IDisposable
         WorkedByA = Controller.Worked.Counts.A,
         WorkedByB = Controller.Worked.Counts.B,
         CellsNotAsTold = _countCellsNotAsTold?.Invoke(Controller.Worked),
+        FramesSent = Controller.FramesSent,
+        FramesReceived = Controller.Received.Good,
+        RoundTrips = Controller.RoundTrips.Count,
+        RoundTripMs = RoundTripMs.Of(Controller.RoundTrips),
         Retransmissions = Controller.Retransmissions,
         DamagedFrames = Controller.Received.BadFcs,
-        Program = typeof(RunSession).Assembly.GetName().Version?.ToString(3) ?? "",
+        Program = ProgramVersion.Text,
     };
 }

@@ -12,8 +12,14 @@ public sealed record RunSettings
     /// <summary>What executes the run, for the records.</summary>
     public required string Device { get; init; }
 
+    /// <summary>The date and time at which it begins or is gone on with, for the records; null where none is told.</summary>
+    public DateTimeOffset? At { get; init; }
+
     /// <summary>Whether a wait for the operator is gone on from at once: for dry runs with nobody there.</summary>
     public bool GoesOnAtWaits { get; init; }
+
+    /// <summary>Whether a run that is ready waits until it is asked to start: for an operator with a real button. Default false, it starts by itself.</summary>
+    public bool AwaitsStart { get; init; }
 
     /// <summary>How long a held machine is left waiting for its operator before the run is stopped; null for ever.</summary>
     public TimeSpan? HeldPatience { get; init; }

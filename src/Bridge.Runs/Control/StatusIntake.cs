@@ -16,6 +16,9 @@ internal sealed class StatusIntake(
     /// <summary>The cells that the device says it has worked.</summary>
     public WorkedCells Worked => _tracker.Worked;
 
+    /// <summary>Whether all is ready and the run waits to be asked to start.</summary>
+    public bool AwaitsStart { get; private set; }
+
     /// <summary>Whether the last Status was believed and about this run.</summary>
     public bool IsUpToDate { get; private set; } = true;
 
@@ -25,7 +28,16 @@ internal sealed class StatusIntake(
     /// <summary>Where the run stands.</summary>
     public RunProgress Progress(TimeSpan now) => new(
         device.State, device.Cause, Place.Records, job.RecordsToSend, Worked.Counts.A + Worked.Counts.B,
-        device.Last?.Layer ?? 0, device.Last?.X ?? 0, device.Last?.Y ?? 0, now);
+        device.Last?.Layer ?? 0, device.Last?.X ?? 0, device.Last?.Y ?? 0, now) { AwaitsStart = AwaitsStart };
+
+    /// <summary>The run begins, or ends, to wait for its start.</summary>
+    public void AwaitStart(bool awaits, TimeSpan now)
+    {
+        if (AwaitsStart == awaits)
+            return;
+        AwaitsStart = awaits;
+        watcher.StateChanged(Progress(now));
+    }
 
     /// <summary>Takes a Status. Gives the end to stop for if the device's counts of records cannot be, else null.</summary>
     public RunEnd? Take(in Status status, TimeSpan now)

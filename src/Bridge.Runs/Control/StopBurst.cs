@@ -7,6 +7,7 @@ internal sealed class StopBurst(TimeSpan patience)
 {
     private static readonly TimeSpan Interval = TimeSpan.FromMilliseconds(20);
 
+    private bool _isFirst;
     private TimeSpan _next;
     private TimeSpan _end;
     private MachineState _said;
@@ -24,7 +25,8 @@ internal sealed class StopBurst(TimeSpan patience)
 
     private bool IsHeard => _said is MachineState.Aborting or MachineState.Aborted;
 
-    public void Begin(TimeSpan now) => (IsOn, _next, _end, _said) = (true, now, now + patience, MachineState.Undefined);
+    /// <summary>From now on STOP is said. Where a burst has gone before all that waits already, those from here on wait their turn.</summary>
+    public void Begin(TimeSpan now, bool isSaid = false) => (IsOn, _isFirst, _next, _end, _said) = (true, !isSaid, now, now + patience, MachineState.Undefined);
 
     /// <summary>Takes a state that the device told since <see cref="Begin"/>.</summary>
     public void Hear(MachineState state, StateCause cause) => (_said, Cause) = (state, cause);
@@ -32,12 +34,16 @@ internal sealed class StopBurst(TimeSpan patience)
     /// <summary>Whether the device has not said in time that it stopped.</summary>
     public bool IsOverdue(TimeSpan now) => IsOn && !IsDone && now >= _end;
 
-    /// <summary>Whether a burst is due, which is then taken as sent.</summary>
-    public bool TakeDue(TimeSpan now)
+    /// <summary>Says a burst where one is due. The first goes before all that waits to be sent.</summary>
+    public void SayTo(ILine line, TimeSpan now)
     {
         if (!IsOn || IsHeard || now < _next)
-            return false;
+            return;
         _next = now + Interval;
-        return true;
+        if (_isFirst)
+            line.Overtake(StopOctets.Burst);
+        else
+            line.Write(StopOctets.Burst);
+        _isFirst = false;
     }
 }

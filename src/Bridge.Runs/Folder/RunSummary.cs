@@ -1,13 +1,17 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Bridge.Wire;
 
 namespace Bridge.Runs;
 
 /// <summary>A run in one page: summary.json.</summary>
 public sealed record RunSummary
 {
+    /// <summary>The version of the format that is written.</summary>
+    public const int CurrentFormat = 1;
+
     /// <summary>Version of the summary's format.</summary>
-    public int Format { get; init; } = 1;
+    public int Format { get; init; } = CurrentFormat;
 
     /// <summary>How it ended.</summary>
     public required RunOutcome Outcome { get; init; }
@@ -57,6 +61,18 @@ public sealed record RunSummary
     /// <summary>In how many cells the gantry's truth differs from what the device told; left out where the truth is not known, as of a board.</summary>
     public long? CellsNotAsTold { get; init; }
 
+    /// <summary>Frames that were sent, those sent again counted again; left out by older versions.</summary>
+    public long? FramesSent { get; init; }
+
+    /// <summary>Frames that came in whole; left out by older versions.</summary>
+    public long? FramesReceived { get; init; }
+
+    /// <summary>Round trips that were measured; left out by older versions.</summary>
+    public long? RoundTrips { get; init; }
+
+    /// <summary>How long they took; left out where none was measured.</summary>
+    public RoundTripMs? RoundTripMs { get; init; }
+
     /// <summary>Frames that were sent more than once.</summary>
     public required long Retransmissions { get; init; }
 
@@ -88,4 +104,15 @@ public sealed record RunSummary
             return null;
         }
     }
+}
+
+/// <summary>The round trips of a link, in milliseconds.</summary>
+/// <param name="Least">The shortest.</param>
+/// <param name="Mean">The mean.</param>
+/// <param name="Most">The longest.</param>
+public sealed record RoundTripMs(double Least, double Mean, double Most)
+{
+    /// <summary>Those that were measured; null where there is none.</summary>
+    public static RoundTripMs? Of(RoundTrips measured) => measured.Count == 0 ? null : new RoundTripMs(
+        Math.Round(measured.Least.TotalMilliseconds, 3), Math.Round(measured.Mean.TotalMilliseconds, 3), Math.Round(measured.Most.TotalMilliseconds, 3));
 }

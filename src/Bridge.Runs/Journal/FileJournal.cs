@@ -1,33 +1,39 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Bridge.Jobs;
 
 namespace Bridge.Runs;
 
-/// <summary>A journal in a file: one entry a line, in JSON, written through to the disk.</summary>
+/// <summary>A journal in a file: one entry a line, in JSON, each chained to the one before, written through to the disk (JOURNAL.md).</summary>
 public sealed class FileJournal : IJournal, IDisposable
 {
     /// <summary>Version of the journal's format.</summary>
-    public const int Format = 1;
+    public const int Format = 2;
+
+    /// <summary>What is added to the journal's name for the file that keeps other programs from writing it.</summary>
+    internal const string LockSuffix = ".lock";
 
     internal static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
     {
         DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        Converters = { new JsonStringEnumConverter<AxisName>() },
     };
 
     private readonly Stream _file;
     private readonly FileStream? _hold; // nobody else writes while it is open
     private long _length;
+    private JournalChain? _chain;
 
     /// <summary>Creates the file; it must not be there yet.</summary>
     /// <exception cref="IOException">It is there, or cannot be made.</exception>
     public FileJournal(string path)
-        : this(path, FileMode.CreateNew, 0)
+        : this(path, FileMode.CreateNew, JournalFile.Empty)
     {
     }
 
-    private FileJournal(string path, FileMode mode, long length)
+    private FileJournal(string path, FileMode mode, JournalFile read)
     {
-        _hold = new FileStream(path + ".lock", FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose);
+        _hold = new FileStream(path + LockSuffix, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose);
         try
         {
             _file = new FileStream(path, mode, FileAccess.Write, FileShare.Read, 1, FileOptions.WriteThrough);
@@ -38,30 +44,36 @@ public sealed class FileJournal : IJournal, IDisposable
             throw;
         }
 
-        _length = length;
+        (_length, _chain) = (read.WholeLength, read.Chain);
     }
 
-    /// <summary>Writes to a stream behind what it holds already; what is beyond that is cut off with the first entry.</summary>
+    /// <summary>Writes to a stream behind the entries that it holds; what is beyond them is cut off with the first entry.</summary>
     /// <param name="file">A stream that can be cut back to an earlier length.</param>
-    /// <param name="length">Octets of it that count.</param>
-    public FileJournal(Stream file, long length = 0) => (_file, _length) = (file, length);
+    /// <param name="read">What was read of it.</param>
+    public FileJournal(Stream file, JournalFile read) => (_file, _length, _chain) = (file, read.WholeLength, read.Chain);
+
+    /// <summary>The link of the last entry; null where entries are not chained, as in a journal that another version began.</summary>
+    public JournalChain? Chain => _chain;
 
     /// <summary>Opens a journal to go on with. Only one program can have it open so.</summary>
     /// <param name="path">The file.</param>
-    /// <param name="length">Octets of its whole entries; what follows them was never counted and is cut off.</param>
+    /// <param name="read">What was read of it; what follows its whole entries was never counted and is cut off.</param>
     /// <exception cref="IOException">It is not there, or another program has it.</exception>
-    public static FileJournal GoOn(string path, long length) => new(path, FileMode.Open, length);
+    public static FileJournal GoOn(string path, JournalFile read) => new(path, FileMode.Open, read);
 
     /// <inheritdoc/>
     public bool TryAppend(JournalEntry entry, out string why)
     {
-        byte[] line = [.. JsonSerializer.SerializeToUtf8Bytes(entry, Options), (byte)'\n'];
+        var json = JsonSerializer.SerializeToUtf8Bytes(entry, Options);
+        var body = json.AsSpan(0, json.Length - 1); // the link of the chain goes before its closing brace
+        var link = _chain?.Over(body);
+        byte[] line = [.. link?.Line(body) ?? json, (byte)'\n'];
         try
         {
             CutBack();
             _file.Write(line);
             Flush();
-            _length += line.Length;
+            (_length, _chain) = (_length + line.Length, link);
             why = "";
             return true;
         }

@@ -29,6 +29,15 @@ public enum JournalKind
 
     /// <summary>The run is over.</summary>
     End,
+
+    /// <summary>The device has said what it is.</summary>
+    Device,
+
+    /// <summary>The machine has referenced again after the run, and tells how far its counts were off.</summary>
+    Referenced,
+
+    /// <summary>All files of the folder are written: their digests.</summary>
+    Sealed,
 }
 
 /// <summary>One entry of the journal; fields that say nothing are left out of the file.</summary>
@@ -39,6 +48,12 @@ public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
 {
     /// <summary>Version of the journal's format; in the first entry.</summary>
     public int? Format { get; init; }
+
+    /// <summary>The date and time, ISO 8601, UTC; in the first entry, a TakeUp, a Restart and a Sealed.</summary>
+    public DateTimeOffset? At { get; init; }
+
+    /// <summary>The version of the program; where there is a date and time.</summary>
+    public string? Program { get; init; }
 
     /// <summary>The run's number on the wire; in the first entry and in a Restart.</summary>
     public int? Run { get; init; }
@@ -75,4 +90,22 @@ public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
 
     /// <summary>Where the machine is, as x, y, layer, head.</summary>
     public string? Position { get; init; }
+
+    /// <summary>The version of the device's firmware, as major.minor; in a Device.</summary>
+    public string? Firmware { get; init; }
+
+    /// <summary>The version of the wire that the device speaks; in a Device.</summary>
+    public int? Wire { get; init; }
+
+    /// <summary>Why the device last began from its beginning, by its standard name; in a Device.</summary>
+    public string? Reset { get; init; }
+
+    /// <summary>How far the count of each axis was off; in a Referenced.</summary>
+    public IReadOnlyList<LostSteps>? Lost { get; init; }
+
+    /// <summary>Seconds that the referencing took; in a Referenced.</summary>
+    public double? Took { get; init; }
+
+    /// <summary>SHA-256 of each file of the folder but the journal, by its name with / between folders; in a Sealed.</summary>
+    public IReadOnlyDictionary<string, string>? Files { get; init; }
 }

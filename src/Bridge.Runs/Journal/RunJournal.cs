@@ -29,6 +29,8 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
     public void Begin(TimeSpan now, ProvedJob job, RunSettings settings) => Write(New(now, JournalKind.Begin) with
     {
         Format = FileJournal.Format,
+        At = settings.At,
+        Program = ProgramVersion.Text,
         Run = settings.RunId,
         Machine = job.Machine.Name,
         MachineDigest = job.Machine.Digest.ToString(),
@@ -42,14 +44,22 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
     {
         if (resumed.SentBefore is { } sent)
         {
-            Write(New(now, JournalKind.TakeUp) with { Run = settings.RunId, Device = settings.Device, Records = sent }, now);
+            Write(OfProgram(New(now, JournalKind.TakeUp) with { Records = sent }, settings), now);
             return;
         }
 
         var start = resumed.Course.Start;
         Write(New(now, JournalKind.Done) with { Records = resumed.DoneBefore.Records, Cells = resumed.DoneBefore.Cells }, now);
-        Write(New(now, JournalKind.Restart) with { Run = settings.RunId, Device = settings.Device, Records = start.Records, Cells = start.Cells }, now);
+        Write(OfProgram(New(now, JournalKind.Restart) with { Records = start.Records, Cells = start.Cells }, settings), now);
     }
+
+    /// <summary>What the device says that it is.</summary>
+    public void Device(TimeSpan now, Welcome welcome) => Write(New(now, JournalKind.Device) with
+    {
+        Firmware = $"{welcome.FirmwareMajor}.{welcome.FirmwareMinor}",
+        Wire = welcome.WireVersion,
+        Reset = welcome.ResetReason.ToString(),
+    }, now);
 
     public void Command(TimeSpan now, MachineCommand command) =>
         Write(New(now, JournalKind.Command) with { Command = command.ToString() }, now);
@@ -73,6 +83,14 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
     public void End(TimeSpan now, DeviceView device, RunOutcome outcome) =>
         Write(WithWork(New(now, JournalKind.End), device) with { Outcome = outcome.ToString() }, now);
 
+    /// <summary>How far the counts were off when the machine referenced again after the run.</summary>
+    public void Referenced(TimeSpan now, IReadOnlyList<LostSteps> lost, TimeSpan took) =>
+        Write(New(now, JournalKind.Referenced) with { Lost = lost, Took = Math.Round(took.TotalSeconds, 3) }, now);
+
+    /// <summary>Closes the record, with the digests of the files beside it.</summary>
+    public void Seal(TimeSpan now, DateTimeOffset? at, IReadOnlyDictionary<string, string> files) =>
+        Write(New(now, JournalKind.Sealed) with { At = at, Program = ProgramVersion.Text, Files = files }, now);
+
     /// <summary>Tries again what is due.</summary>
     public void Tick(TimeSpan now)
     {
@@ -81,6 +99,9 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
     }
 
     private JournalEntry New(TimeSpan now, JournalKind kind) => new(_number, Math.Round(now.TotalSeconds, 4), kind);
+
+    private static JournalEntry OfProgram(JournalEntry entry, RunSettings settings) =>
+        entry with { At = settings.At, Program = ProgramVersion.Text, Run = settings.RunId, Device = settings.Device };
 
     private static JournalEntry WithWork(JournalEntry entry, DeviceView device) =>
         device.HasRun ? entry with { Records = device.RecordsDone, Cells = device.CellsDone } : entry;

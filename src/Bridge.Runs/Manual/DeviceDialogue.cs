@@ -101,7 +101,7 @@ public sealed class DeviceDialogue
     {
         Halt();
         if (Trouble is not null)
-            _line.Write(StopOctets.Burst); // a device that is not heard may hear
+            _line.Overtake(StopOctets.Burst); // a device that is not heard may hear
         await UntilAsync(() => _stop.IsDone || _stop.IsOverdue(Now)).ConfigureAwait(false);
         return _stop.IsDone;
     }
@@ -155,8 +155,7 @@ public sealed class DeviceDialogue
     {
         if (!_stop.IsOn)
             _stop.Begin(now);
-        if (_stop.TakeDue(now))
-            _line.Write(StopOctets.Burst);
+        _stop.SayTo(_line, now);
     }
 
     private void Hear(ReadOnlySpan<byte> octets)

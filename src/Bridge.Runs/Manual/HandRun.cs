@@ -41,7 +41,10 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
     public Task<bool> WorkAsync(Head head) =>
         DoAsync(Record.Row(Machine.Width, head, At.Cell, 0, 1), At with { Head = head });
 
-    private async Task<bool> DoAsync(Record record, Position to)
+    /// <summary>Does one record as it stands, and waits until it is done.</summary>
+    /// <param name="record">One that the device may do from where the machine is; no `again`, no `end`, no wait for the operator.</param>
+    /// <param name="to">Where it leaves the machine.</param>
+    public async Task<bool> DoAsync(Record record, Position to)
     {
         if (hand.Trouble is not null || hand.IsInterrupted)
             return false;

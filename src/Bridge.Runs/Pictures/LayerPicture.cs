@@ -12,21 +12,33 @@ public static class LayerPicture
     private static readonly SKColor StrongRule = new(0xA9, 0xA4, 0x94);
     private static readonly SKColor HeadA = new(0x1F, 0x4E, 0x79);
     private static readonly SKColor HeadB = new(0xC2, 0x6A, 0x1B);
+    private static readonly SKColor Difference = new(0xA3, 0x20, 0x20);
 
-    /// <summary>Draws one layer as a PNG, at most 4096 pixels wide and high.</summary>
-    public static byte[] Draw(WorkedCells worked, int layer)
+    /// <summary>Draws one layer as a PNG.</summary>
+    /// <param name="worked">What was worked.</param>
+    /// <param name="layer">The layer.</param>
+    /// <param name="planned">What should have been: a cell that was not worked gets a cross, one worked otherwise a triangle. Null marks nothing.</param>
+    /// <param name="mostPixels">How wide and high it is at most; a grid of more cells is drawn a pixel a cell.</param>
+    public static byte[] Draw(WorkedCells worked, int layer, WorkedCells? planned = null, int mostPixels = MostPixels)
     {
         var grid = worked.Grid;
-        var scale = Math.Clamp(MostPixels / Math.Max(grid.X, grid.Y), 1, grid.X <= 64 && grid.Y <= 64 ? 24 : 6);
+        var scale = Math.Clamp(mostPixels / Math.Max(grid.X, grid.Y), 1, grid.X <= 64 && grid.Y <= 64 ? 24 : 6);
         using var bitmap = new SKBitmap(grid.X * scale + 1, grid.Y * scale + 1);
         using (var canvas = new SKCanvas(bitmap))
         {
+            using var paint = new SKPaint { IsAntialias = scale >= 6 };
             canvas.Clear(Paper);
             if (scale >= 6)
                 DrawRules(canvas, grid, scale);
             for (var y = 0; y < grid.Y; y++)
                 for (var x = 0; x < grid.X; x++)
-                    DrawCell(canvas, worked, new Cell(x, y), layer, new SKPoint(x * scale, (grid.Y - 1 - y) * scale), scale);
+                {
+                    var (cell, corner) = (new Cell(x, y), new SKPoint(x * scale, (grid.Y - 1 - y) * scale));
+                    if (worked.Has(cell, layer))
+                        DrawCell(canvas, paint, (worked.Has(cell, layer, Head.A), worked.Has(cell, layer, Head.B)), corner, scale);
+                    if (planned is not null && !worked.IsSame(planned, cell, layer))
+                        DrawDifference(canvas, isMissing: !worked.Has(cell, layer), corner, scale);
+                }
         }
 
         using var data = bitmap.Encode(SKEncodedImageFormat.Png, 100);
@@ -64,25 +76,45 @@ public static class LayerPicture
         }
     }
 
-    private static void DrawCell(SKCanvas canvas, WorkedCells worked, Cell cell, int layer, SKPoint corner, int scale)
+    private static void DrawCell(SKCanvas canvas, SKPaint paint, (bool A, bool B) worked, SKPoint corner, int scale)
     {
-        var (a, b) = (worked.Has(cell, layer, Head.A), worked.Has(cell, layer, Head.B));
-        if (!a && !b)
-            return;
-        using var paint = new SKPaint { IsAntialias = scale >= 6, Color = a ? HeadA : HeadB };
+        (paint.Color, paint.Style) = (worked.A ? HeadA : HeadB, SKPaintStyle.Fill);
         if (scale < 6)
         {
             canvas.DrawRect(corner.X, corner.Y, scale, scale, paint);
             return;
         }
 
-        if (a)
+        if (worked.A)
             canvas.DrawRect(corner.X + 1.5f, corner.Y + 1.5f, scale - 2, scale - 2, paint);
-        if (!b)
+        if (!worked.B)
             return;
-        paint.Color = HeadB;
-        paint.Style = SKPaintStyle.Stroke;
-        paint.StrokeWidth = scale / 6f;
+        (paint.Color, paint.Style, paint.StrokeWidth) = (HeadB, SKPaintStyle.Stroke, scale / 6f);
         canvas.DrawCircle(corner.X + scale / 2f + 0.5f, corner.Y + scale / 2f + 0.5f, scale * 0.33f, paint);
+    }
+
+    private static void DrawDifference(SKCanvas canvas, bool isMissing, SKPoint corner, int scale)
+    {
+        using var paint = new SKPaint { IsAntialias = scale >= 6, Color = Difference, StrokeWidth = Math.Max(1, scale / 8f) };
+        var (left, top, right, bottom) = (corner.X + 1, corner.Y + 1, corner.X + scale - 0.5f, corner.Y + scale - 0.5f);
+        if (scale < 6)
+        {
+            canvas.DrawRect(corner.X, corner.Y, scale, scale, paint);
+        }
+        else if (isMissing)
+        {
+            canvas.DrawLine(left, top, right, bottom, paint);
+            canvas.DrawLine(left, bottom, right, top, paint);
+        }
+        else
+        {
+            using var triangle = new SKPathBuilder();
+            triangle.MoveTo(left, bottom);
+            triangle.LineTo(right, bottom);
+            triangle.LineTo((left + right) / 2, top);
+            triangle.Close();
+            using var path = triangle.Detach();
+            canvas.DrawPath(path, paint);
+        }
     }
 }

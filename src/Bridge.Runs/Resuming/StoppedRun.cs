@@ -6,8 +6,8 @@ namespace Bridge.Runs;
 /// <param name="Folder">The folder.</param>
 /// <param name="Job">Its job, proved once more for its machine.</param>
 /// <param name="History">Where it stands.</param>
-/// <param name="JournalLength">Octets of the journal's whole entries.</param>
-public sealed record StoppedRun(RunFolder Folder, ProvedJob Job, RunHistory History, long JournalLength)
+/// <param name="Journal">Its journal.</param>
+public sealed record StoppedRun(RunFolder Folder, ProvedJob Job, RunHistory History, JournalFile Journal)
 {
     /// <summary>Reads it.</summary>
     /// <exception cref="RefusedException">It is no folder of a run, something in it is damaged, or the run never began.</exception>
@@ -19,6 +19,6 @@ public sealed record StoppedRun(RunFolder Folder, ProvedJob Job, RunHistory Hist
         var journal = JournalFile.Read(folder.JournalFile);
         if (journal.Entries.Count == 0)
             throw new RefusedException(path, "a journal without an entry", "a run that has begun", "Nothing was started: run the job from its beginning.");
-        return new StoppedRun(folder, job, RunHistory.Of(journal, folder.JournalFile, job), journal.WholeLength);
+        return new StoppedRun(folder, job, RunHistory.Of(journal, folder.JournalFile, job), journal);
     }
 }

@@ -29,13 +29,29 @@ public sealed class WorkedCells(Grid grid)
     public bool Has(Cell cell, int layer, Head head) =>
         _layers.TryGetValue(layer, out var cells) && (cells[cell.Y * grid.X + cell.X] & Bit(head)) != 0;
 
+    /// <summary>Whether any head worked a cell.</summary>
+    public bool Has(Cell cell, int layer) => HeadsAt(cell, layer) != 0;
+
+    /// <summary>Whether a cell is worked by the same heads in another set.</summary>
+    public bool IsSame(WorkedCells other, Cell cell, int layer) => HeadsAt(cell, layer) == other.HeadsAt(cell, layer);
+
     /// <summary>In how many cells two sets differ: worked in one and not in the other, or by another head. Their grids are the same.</summary>
-    public long CountDifferences(WorkedCells other)
+    public long CountDifferences(WorkedCells other) => _layers.Keys.Union(other._layers.Keys).Sum(layer => CountDifferences(other, layer));
+
+    /// <summary>In how many cells of a layer two sets differ.</summary>
+    public long CountDifferences(WorkedCells other, int layer)
     {
         var nothing = new byte[grid.X * grid.Y];
-        return _layers.Keys.Union(other._layers.Keys).Sum(layer =>
-            CountDifferences(_layers.GetValueOrDefault(layer, nothing), other._layers.GetValueOrDefault(layer, nothing)));
+        return CountDifferences(_layers.GetValueOrDefault(layer, nothing), other._layers.GetValueOrDefault(layer, nothing));
     }
+
+    /// <summary>How many cells, by head, are in this set and not in another of the same grid.</summary>
+    public long CountBeyond(WorkedCells other) =>
+        _layers.Keys.Sum(layer => CountOn(layer, (cell, head) => Has(cell, layer, head) && !other.Has(cell, layer, head)));
+
+    /// <summary>How many of those on one layer are of a third set too.</summary>
+    public long CountBeyond(WorkedCells other, int layer, Func<Cell, Head, bool> isThere) =>
+        CountOn(layer, (cell, head) => Has(cell, layer, head) && !other.Has(cell, layer, head) && isThere(cell, head));
 
     /// <summary>The cells that an image works, up to its end or to what stops it.</summary>
     public static WorkedCells Of(Image image, Grid grid)
@@ -47,6 +63,15 @@ public sealed class WorkedCells(Grid grid)
         return worked;
     }
 
+    private long CountOn(int layer, Func<Cell, Head, bool> counts)
+    {
+        var count = 0L;
+        for (var y = 0; y < grid.Y && _layers.ContainsKey(layer); y++)
+            for (var x = 0; x < grid.X; x++)
+                count += (counts(new Cell(x, y), Head.A) ? 1 : 0) + (counts(new Cell(x, y), Head.B) ? 1 : 0);
+        return count;
+    }
+
     private static long CountDifferences(byte[] one, byte[] other)
     {
         var count = 0L;
@@ -55,6 +80,8 @@ public sealed class WorkedCells(Grid grid)
                 count++;
         return count;
     }
+
+    private byte HeadsAt(Cell cell, int layer) => _layers.TryGetValue(layer, out var cells) ? cells[cell.Y * grid.X + cell.X] : (byte)0;
 
     private static byte Bit(Head head) => head == Head.A ? (byte)1 : (byte)2;
 }

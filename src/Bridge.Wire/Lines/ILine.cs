@@ -1,6 +1,9 @@
 namespace Bridge.Wire;
 
-/// <summary>A two-way line of octets to a device: a serial port, or a device in the same process. Used by one caller at a time.</summary>
+/// <summary>
+/// A two-way line of octets to a device: a serial port, or a device in the same process. Used by one caller at a time, but for
+/// <see cref="Overtake"/>, which any thread may call at any moment.
+/// </summary>
 public interface ILine : IDisposable
 {
     /// <summary>True until the line is closed by either end or by a fault; it never becomes true again.</summary>

@@ -68,6 +68,12 @@ public sealed class LinkSender
     /// <summary>Frames sent again since this object was made.</summary>
     public long Retransmissions { get; private set; }
 
+    /// <summary>Frames sent since this object was made, those sent again counted again.</summary>
+    public long FramesSent { get; private set; }
+
+    /// <summary>The round trips measured since this object was made.</summary>
+    public RoundTrips RoundTrips { get; private set; }
+
     /// <summary>When the board was last heard in this session; null before its Welcome.</summary>
     public TimeSpan? LastHeard => Welcome is null ? null : _lastHeard;
 
@@ -196,7 +202,7 @@ public sealed class LinkSender
         if (_retransmissionsInARow > 0)
             _roundTrip = NewEstimator();
         else
-            _roundTrip.Sample(now - _timerStarted);
+            TakeRoundTrip(now - _timerStarted);
         _retransmissionsInARow = 0;
         Welcome = welcome;
         _lastHeard = now;
@@ -223,7 +229,7 @@ public sealed class LinkSender
         if (acknowledged == 0)
             return true;
         if (_inFlight.Drop(acknowledged) is { } sentAt)
-            _roundTrip.Sample(now - sentAt);
+            TakeRoundTrip(now - sentAt);
         _retransmissionsInARow = 0;
         (_isRecovering, _recoveries) = (false, 0);
         _timerStarted = now;
@@ -299,6 +305,13 @@ public sealed class LinkSender
     {
         FrameEncoder.Encode(frame, _output);
         _lastSent = now;
+        FramesSent++;
+    }
+
+    private void TakeRoundTrip(TimeSpan roundTrip)
+    {
+        _roundTrip.Sample(roundTrip);
+        RoundTrips = RoundTrips.With(roundTrip);
     }
 
     private RoundTripEstimator NewEstimator() =>

@@ -22,7 +22,8 @@ public sealed class LayoutTests : IDisposable
         var damaged = File.ReadAllBytes(image);
         damaged[^1] ^= 0xFF;
         damaged[1] ^= 0x7E;
-        Assert.Equal(1, (await InProcess.Run("check", _folder.Write("bad.bin", damaged), "--layout", layout, "--machine", _folder.Plotter, "--shape", _folder.Kite)).ExitCode);
+        Assert.Equal(1, (await InProcess.Run("check", _folder.Write("bad.bin", damaged), "--layout", layout, "--machine", _folder.Plotter, "--shape",
+            _folder.Kite)).ExitCode);
     }
 
     [Fact]
@@ -37,7 +38,8 @@ public sealed class LayoutTests : IDisposable
     [Fact]
     public async Task A_layout_that_lacks_something_is_refused_with_the_first_thing_missing_and_nothing_is_written()
     {
-        var layout = _folder.Write("one-head.toml", File.ReadAllText(WorkFolder.Example("layouts", "rows-only.toml")).Replace("[verbs.head]\nwhen = { verb = 3 }\nhead = \"head\"", ""));
+        var layout = _folder.Write("one-head.toml",
+            File.ReadAllText(WorkFolder.Example("layouts", "rows-only.toml")).Replace("[verbs.head]\nwhen = { verb = 3 }\nhead = \"head\"", ""));
         var ran = await InProcess.Run("plan", _folder.Kite, "--machine", _folder.Plotter, "--layout", layout, "--image", _folder.In("kite.bin"));
         ran.AssertRefused("no way to take head b");
         Assert.Equal(["one-head.toml"], _folder.Names);

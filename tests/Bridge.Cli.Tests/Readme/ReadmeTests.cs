@@ -24,7 +24,10 @@ public sealed partial class ReadmeTests : IDisposable
         var commands = blocks.SelectMany(block => block.Split('\n')).Where(line => line.StartsWith("./bridge ")).Select(Words).ToList();
         Assert.True(commands.Count >= 7);
         Assert.Equal(
-            ["calibrate", "check", "demo", "heads", "inputs", "move", "plan", "reference", "run", "show"],
+            [
+                "calibrate", "check", "demo", "explain", "heads", "health", "inputs", "lesson", "logic", "move", "plan", "reference", "run", "runs", "sheet",
+                "show", "step", "trace",
+            ],
             commands.Select(words => words[0]).Distinct().Order());
         foreach (var words in commands)
         {
@@ -54,7 +57,7 @@ public sealed partial class ReadmeTests : IDisposable
 
     private void CopyExamples()
     {
-        foreach (var kind in new[] { "machines", "shapes" })
+        foreach (var kind in new[] { "layouts", "machines", "shapes" })
         {
             Directory.CreateDirectory(_folder.In($"examples/{kind}"));
             foreach (var file in Directory.GetFiles(Path.Combine(Vectors.Root, "examples", kind)))

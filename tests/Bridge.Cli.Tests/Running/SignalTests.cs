@@ -76,6 +76,8 @@ public sealed class SignalTests : IDisposable
         Assert.Contains($"{outcome}: The ", ran.Output);
         var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
         Assert.Contains($"\"{outcome}\"", Summary());
-        Assert.Contains(outcome, File.ReadLines(Path.Combine(folder, "journal.jsonl")).Last());
+        var journal = File.ReadLines(Path.Combine(folder, "journal.jsonl")).ToList();
+        Assert.Contains($"\"{outcome}\"", journal[^2]); // the last one seals the record
+        Assert.Contains("Sealed", journal[^1]);
     }
 }

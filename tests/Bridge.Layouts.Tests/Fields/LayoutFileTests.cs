@@ -10,7 +10,8 @@ public class LayoutFileTests
     {
         var layout = Layouts.Parse(Layouts.BuiltIn);
         var row = layout.VerbOf(0x401204)!; // JOB-FORMAT.md: five cells from (1, 2) along +X
-        Assert.Equal((LayoutAct.Row, 1, 2, 5), (row.Act, row.Read(LayoutRole.X, 0x401204), row.Read(LayoutRole.Y, 0x401204), layout.Count(row, LayoutRole.Count, 0x401204)));
+        Assert.Equal((LayoutAct.Row, 1, 2, 5),
+            (row.Act, row.Read(LayoutRole.X, 0x401204), row.Read(LayoutRole.Y, 0x401204), layout.Count(row, LayoutRole.Count, 0x401204)));
         Assert.Null(layout.VerbOf(0xFFFFFF));
         Assert.Null(layout.VerbOf(0x120000)); // go with a heading
     }
@@ -42,8 +43,10 @@ public class LayoutFileTests
     });
 
     [Theory]
-    [InlineData("verb    = { place = 0, width = 3 }", "verb = { place = 0, width = 4 }", "own.toml:12:13 fields.head: found a bit of the field verb; allowed: bits that no other field has")]
-    [InlineData("q       = { place = 20, width = 4 }", "q = { place = 22, width = 4 }", "own.toml:18:19 fields.q.width: found 4 bits from place 22; allowed: up to 2: a record has 24")]
+    [InlineData("verb    = { place = 0, width = 3 }", "verb = { place = 0, width = 4 }",
+        "own.toml:12:13 fields.head: found a bit of the field verb; allowed: bits that no other field has")]
+    [InlineData("q       = { place = 20, width = 4 }", "q = { place = 22, width = 4 }",
+        "own.toml:18:19 fields.q.width: found 4 bits from place 22; allowed: up to 2: a record has 24")]
     [InlineData("q       = { place = 20, width = 4 }", "", "found the field \"q\", which is not there; allowed: verb, head, heading, rise, x, y, p")]
     [InlineData("x = \"x\"", "x = \"verb\"", "found the field verb twice")]
     [InlineData("when = { verb = 1 }", "when = { verb = 2 }", "found records that may be those of go too")]
@@ -52,7 +55,8 @@ public class LayoutFileTests
     [InlineData("[verbs.end]\nwhen = { verb = 0 }", "", "verbs: found no end; allowed: a verb that ends a job")]
     [InlineData("[verbs.patch]", "[verbs.pach]", "verbs.pach.does: found no such key; allowed: \"end\", \"go\"")]
     [InlineData("size_x = \"p\"", "", "verbs.patch.size_x: found no such key")]
-    [InlineData("reach = [\"x\", \"y\"]", "reach = [\"x\", \"y\"]\nhead = \"head\"", "verbs.again.head: found what a again does not say; allowed: reach, times")]
+    [InlineData("reach = [\"x\", \"y\"]", "reach = [\"x\", \"y\"]\nhead = \"head\"",
+        "verbs.again.head: found what a again does not say; allowed: reach, times")]
     [InlineData("moves = \"absolute\"", "moves = \"sideways\"", "moves: found \"sideways\"; allowed: \"absolute\" or \"relative\"")]
     [InlineData("moves = \"absolute\"", "moves = \"absolute\"\nheadings = [0, 0]", "headings: found [0, 0]; allowed: a list of 1 to 8 headings")]
     [InlineData("record_bytes = 3", "record_bytes = 9", "record_bytes: found 9; allowed: integer, 1 to 8 bytes")]
@@ -69,7 +73,8 @@ public class LayoutFileTests
     }
 
     [Fact]
-    public void Random_damage_gives_a_layout_or_a_refusal() => Gen.Select(Gen.Int[0, Layouts.BuiltIn.Length - 1], Gen.Char[' ', '~'], Gen.Int[0, 40]).Sample((at, letter, cut) =>
+    public void Random_damage_gives_a_layout_or_a_refusal() =>
+        Gen.Select(Gen.Int[0, Layouts.BuiltIn.Length - 1], Gen.Char[' ', '~'], Gen.Int[0, 40]).Sample((at, letter, cut) =>
     {
         var text = Layouts.BuiltIn.Remove(at, Math.Min(cut, Layouts.BuiltIn.Length - at)).Insert(at, $"{letter}");
         try

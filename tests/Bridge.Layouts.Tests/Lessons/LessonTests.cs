@@ -87,10 +87,12 @@ public class LessonTests
         {
             var lesson = new Lesson(seed, level);
             using var document = PdfDocument.Open(PageFile.Of("x.pdf", "lesson", LessonPages.Of(lesson, withAnswers: true)));
-            var text = string.Concat(document.GetPages().Select(page => Squeezed(string.Concat(page.Letters.OrderByDescending(letter => Math.Round(letter.StartBaseLine.Y))
+            var text = string.Concat(document.GetPages()
+                .Select(page => Squeezed(string.Concat(page.Letters.OrderByDescending(letter => Math.Round(letter.StartBaseLine.Y))
                 .ThenBy(letter => letter.StartBaseLine.X).Select(letter => letter.Value)))));
             Assert.All(lesson.Exercises, exercise => Assert.Contains(Squeezed(exercise.Answer), text));
-            Assert.All(lesson.Exercises.SelectMany(exercise => exercise.Question), line => Assert.Contains(Squeezed(line)[..Math.Min(20, Squeezed(line).Length)], text));
+            Assert.All(lesson.Exercises.SelectMany(exercise => exercise.Question), line =>
+                Assert.Contains(Squeezed(line)[..Math.Min(20, Squeezed(line).Length)], text));
             Assert.All(document.GetPages().SelectMany(page => page.Letters), letter => Assert.True(letter.EndBaseLine.X < 580 && letter.StartBaseLine.Y > 25));
         }
     }

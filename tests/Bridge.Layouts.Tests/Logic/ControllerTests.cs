@@ -39,7 +39,8 @@ public class ControllerTests
         BlifWriter.Write(ControllerNetlist.Build(ControlLines.Of(layout)), "test", file);
         var (_, machine, plan) = Examples.Planned("kite.csv");
         var words = LayoutLowering.Lower(layout, plan.Records, machine).Words;
-        Assert.Equal([.. Cells(LayoutProof.Of(LayoutImage.Of(layout, words), machine).Decoded, machine.Grid), "done"], new Blif(file.ToString()).Run(words, MostClocks));
+        Assert.Equal([.. Cells(LayoutProof.Of(LayoutImage.Of(layout, words), machine).Decoded, machine.Grid), "done"],
+            new Blif(file.ToString()).Run(words, MostClocks));
     }
 
     [VerilogTheory]
@@ -51,7 +52,8 @@ public class ControllerTests
         Assert.Equal(1 << lines.Bits.Count, told.Length);
         for (var opcode = 0; opcode < told.Length; opcode++)
             for (var line = 0; line < lines.Lines.Count; line++)
-                Assert.True(lines.Lines[line].Function[opcode] is not { } wanted || (told[opcode][line] == '1') == wanted, $"{lines.Lines[line].Name} {opcode}");
+                Assert.True(lines.Lines[line].Function[opcode] is not { } wanted || (told[opcode][line] == '1') == wanted,
+                    $"{lines.Lines[line].Name} {opcode}");
     }
 
     [VerilogTheory]
@@ -60,7 +62,8 @@ public class ControllerTests
     {
         var lines = ControlLines.Of(Examples.Layout(name));
         var jobs = OpcodeJobs(lines).ToList();
-        Assert.Equal(jobs.SelectMany(job => Expected(lines.Layout, job)), Verilog.Run(ControllerNetlist.Build(lines), Verilog.BenchOf(lines.Layout, jobs, MostClocks)));
+        Assert.Equal(jobs.SelectMany(job => Expected(lines.Layout, job)),
+            Verilog.Run(ControllerNetlist.Build(lines), Verilog.BenchOf(lines.Layout, jobs, MostClocks)));
     }
 
     [VerilogTheory]
@@ -89,7 +92,8 @@ public class ControllerTests
         var net = ControllerNetlist.Build(ControlLines.Of(layout));
         for (var trial = 0; trial < 200; trial++)
         {
-            Record[] records = [.. Enumerable.Range(0, 4).Select(_ => Record.Line((Head)random.Next(2), new Cell(random.Next(16), random.Next(16)), rise: random.Next(4) == 0)),
+            Record[] records = [.. Enumerable.Range(0, 4)
+                .Select(_ => Record.Line((Head)random.Next(2), new Cell(random.Next(16), random.Next(16)), rise: random.Next(4) == 0)),
                 Record.Again(RecordWidth.Four, random.Next(1, 5), random.Next(1, 3)), Record.End];
             var image = Image.Of(RecordWidth.Four, records);
             var words = LayoutImage.Parse(layout, image.Bytes.Span, "image").Words;

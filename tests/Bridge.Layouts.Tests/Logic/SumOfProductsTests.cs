@@ -14,7 +14,8 @@ public class SumOfProductsTests
         Assert.Equal(
             [new Implicant(0b0100, 0b1000), new Implicant(0b1000, 0b0011), new Implicant(0b1000, 0b0110), new Implicant(0b1010, 0b0101)],
             PrimeImplicants.Of(function).OrderBy(prime => prime.Value).ThenBy(prime => prime.Free));
-        Assert.Contains(SumOfProducts.Least(function).In(Names), new[] { "B C' D' + A C + A B'", "A C + A B' + B C' D'", "A B' + A C + B C' D'", "B C' D' + A B' + A C", "A D' + A C + B C' D'", "B C' D' + A D' + A C", "B C' D' + A C + A D'", "A C + A D' + B C' D'" });
+        Assert.Contains(SumOfProducts.Least(function).In(Names), new[] { "B C' D' + A C + A B'", "A C + A B' + B C' D'", "A B' + A C + B C' D'",
+            "B C' D' + A B' + A C", "A D' + A C + B C' D'", "B C' D' + A D' + A C", "B C' D' + A C + A D'", "A C + A D' + B C' D'" });
     }
 
     // A second textbook example, with one answer (a secondary source prints it).
@@ -32,7 +33,8 @@ public class SumOfProductsTests
     {
         var function = new LogicFunction(3, minterm => minterm is not (3 or 4));
         Assert.Equal(6, PrimeImplicants.Of(function).Count);
-        Assert.Equal((3, 6, true), (SumOfProducts.Least(function).Products.Count, SumOfProducts.Least(function).Literals, SumOfProducts.Least(function).IsLeast));
+        Assert.Equal((3, 6, true),
+            (SumOfProducts.Least(function).Products.Count, SumOfProducts.Least(function).Literals, SumOfProducts.Least(function).IsLeast));
     }
 
     [Fact]
@@ -69,12 +71,15 @@ public class SumOfProductsTests
     {
         if (open.Count == 0)
             return true;
-        return products > 0 && All(4).Where(product => product.Covers(open[0]) && Enumerable.Range(0, 16).All(minterm => !product.Covers(minterm) || function[minterm] != false))
+        return products > 0
+            && All(4)
+                .Where(product => product.Covers(open[0]) && Enumerable.Range(0, 16).All(minterm => !product.Covers(minterm) || function[minterm] != false))
             .Any(product => HasCover(function, products - 1, open.Where(minterm => !product.Covers(minterm)).ToList()));
     }
 
     private static IEnumerable<Implicant> All(int inputs) =>
-        from free in Enumerable.Range(0, 1 << inputs) from value in Enumerable.Range(0, 1 << inputs) where (value & free) == 0 select new Implicant(value, free);
+        from free in Enumerable.Range(0, 1 << inputs) from value in Enumerable.Range(0, 1 << inputs) where (value & free) == 0 select new Implicant(value,
+            free);
 
     private static LogicFunction Of(int[] ones, int[] free) => new(4, minterm => free.Contains(minterm) ? null : ones.Contains(minterm));
 }

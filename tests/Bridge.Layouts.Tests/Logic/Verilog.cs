@@ -7,7 +7,8 @@ namespace Bridge.Layouts.Tests;
 internal static class Verilog
 {
     /// <summary>Why there is none here; null where there is one.</summary>
-    public static string? IsMissingBecause { get; } = IsInPath("iverilog") && IsInPath("vvp") ? null : "The netlists are simulated by iverilog, a package of Debian's.";
+    public static string? IsMissingBecause { get; } = IsInPath("iverilog") && IsInPath("vvp") ? null
+        : "The netlists are simulated by iverilog, a package of Debian's.";
 
     /// <summary>Compiles a netlist with a test bench, runs it, and gives the lines that it prints.</summary>
     public static string[] Run(Netlist net, string bench)
@@ -68,7 +69,8 @@ internal static class Verilog
     public static string LinesBenchOf(ControlLines lines)
     {
         var bits = 8 * lines.Layout.RecordBytes;
-        var text = new StringBuilder($"module bench;\n  reg [{bits - 1}:0] record; wire [{lines.Lines.Count - 1}:0] line;\n  controller c (.clock(1'b0), .reset(1'b0), .go_on(1'b0), .record(record)");
+        var text = new StringBuilder($"module bench;\n  reg [{bits - 1}:0] record; wire [{lines.Lines.Count - 1}:0] line;\n"
+            + "  controller c (.clock(1'b0), .reset(1'b0), .go_on(1'b0), .record(record)");
         for (var index = 0; index < lines.Lines.Count; index++)
             text.Append($", .line_{lines.Lines[index].Name}(line[{lines.Lines.Count - 1 - index}])");
         text.Append(");\n  initial begin\n");

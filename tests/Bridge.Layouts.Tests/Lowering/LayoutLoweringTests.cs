@@ -67,16 +67,19 @@ public class LayoutLoweringTests
     {
         var layout = Layouts.Parse(Layouts.BuiltIn.Replace("positions_x = 16", "positions_x = 8", StringComparison.Ordinal));
         var (_, machine, plan) = Examples.Planned("kite.csv");
-        Assert.Contains("where it counts 8 x 16 places", Assert.Throws<RefusedException>(() => LayoutLowering.Lower(layout, plan.Records, machine)).Refusals[0].Found);
+        Assert.Contains("where it counts 8 x 16 places",
+            Assert.Throws<RefusedException>(() => LayoutLowering.Lower(layout, plan.Records, machine)).Refusals[0].Found);
     }
 
     [Fact]
     public void A_layout_with_no_work_or_no_move_says_so()
     {
-        var end = Layouts.Top + "[fields]\nop = { place = 0, width = 2 }\nx = { place = 8, width = 4 }\ny = { place = 12, width = 4 }\n[verbs.end]\nwhen = { op = 0 }\n";
+        var end = Layouts.Top
+            + "[fields]\nop = { place = 0, width = 2 }\nx = { place = 8, width = 4 }\ny = { place = 12, width = 4 }\n[verbs.end]\nwhen = { op = 0 }\n";
         var (_, machine, plan) = Examples.Planned("kite.csv");
         Assert.Contains("no verb that works a cell", Refused(end + "[verbs.go]\nwhen = { op = 1 }\nx = \"x\"\ny = \"y\"\n"));
-        Assert.Contains("no verb that moves to", Refused(end + "[verbs.dot]\nwhen = { op = 1 }\n[verbs.head]\nwhen = { op = 2 }\nhead = \"x\"\n".Replace("\"x\"", "1", StringComparison.Ordinal)));
+        Assert.Contains("no verb that moves to",
+            Refused(end + "[verbs.dot]\nwhen = { op = 1 }\n[verbs.head]\nwhen = { op = 2 }\nhead = \"x\"\n".Replace("\"x\"", "1", StringComparison.Ordinal)));
 
         string Refused(string text) => Assert.Throws<RefusedException>(
             () => LayoutLowering.Lower(Layouts.Parse(text), plan.Records.Where(record => record.Head == Head.A).ToList(), machine)).Refusals[0].Found;

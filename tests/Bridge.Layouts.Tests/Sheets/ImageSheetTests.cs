@@ -21,10 +21,13 @@ public partial class ImageSheetTests
         var typed = new StringBuilder();
         foreach (var page in document.GetPages())
         {
-            Assert.Contains($"page{page.Number}of{document.NumberOfPages}", string.Concat(page.Letters.Select(letter => letter.Value)).Replace(" ", "", StringComparison.Ordinal));
+            Assert.Contains($"page{page.Number}of{document.NumberOfPages}",
+                string.Concat(page.Letters.Select(letter => letter.Value)).Replace(" ", "", StringComparison.Ordinal));
             foreach (var line in page.Letters.GroupBy(letter => Math.Round(letter.StartBaseLine.Y)).OrderByDescending(line => line.Key))
-                if (Row().Match(string.Concat(line.OrderBy(letter => letter.StartBaseLine.X).Select(letter => letter.Value)).Replace(" ", "", StringComparison.Ordinal)) is { Success: true } row)
-                    typed.Append(row.Value.AsSpan(0, 4)).Append(": ").Append(row.Value.AsSpan(4, 8 * recordBytes)).Append(' ').Append(row.Value[^1]).Append('\n');
+                if (Row().Match(string.Concat(line.OrderBy(letter => letter.StartBaseLine.X).Select(letter => letter.Value))
+                    .Replace(" ", "", StringComparison.Ordinal)) is { Success: true } row)
+                    typed.Append(row.Value.AsSpan(0, 4)).Append(": ").Append(row.Value.AsSpan(4, 8 * recordBytes)).Append(' ').Append(row.Value[^1])
+                        .Append('\n');
         }
         Assert.Equal(image, TypedSheet.Parse(Encoding.UTF8.GetBytes(typed.ToString()), "typed", recordBytes));
     }
@@ -48,7 +51,8 @@ public partial class ImageSheetTests
         var pages = new ImageSheet("<kite> & \"co\"", 3, new byte[300]).Pages();
         var svg = XDocument.Parse(Encoding.UTF8.GetString(PageFile.Of("a.svg", "t", pages)));
         Assert.Contains(svg.Descendants(), element => element.Value == "<kite> & \"co\"");
-        var html = XDocument.Parse(Encoding.UTF8.GetString(PageFile.Of("a.html", "<t>", pages)).Replace("<meta charset=\"utf-8\">", "", StringComparison.Ordinal));
+        var html = XDocument.Parse(Encoding.UTF8.GetString(PageFile.Of("a.html", "<t>", pages))
+            .Replace("<meta charset=\"utf-8\">", "", StringComparison.Ordinal));
         Assert.Equal(3, html.Descendants().Count(element => element.Name.LocalName == "svg"));
     }
 

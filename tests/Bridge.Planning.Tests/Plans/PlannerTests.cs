@@ -58,10 +58,15 @@ public class PlannerTests
             Assert.All(plan.Layers, cost => Assert.Equal(job.Worked.Count(cell => cell.Layer == cost.Layer && cell.Head == Head.B), cost.CellsB));
         }, seed: "0000planner4", iter: 100);
 
+    // A group of records that is repeated begins with the same head each time: fewer bytes come before fewer changes.
     [Fact]
-    public void Heads_change_at_most_once_on_a_layer() =>
+    public void Heads_change_at_most_once_on_a_layer_where_nothing_is_repeated() =>
         Shapes.Random(12, 12, 5).Where(shape => !shape.IsEmptyEverywhere).Sample(shape =>
-            Assert.InRange(new Decoded(Planner.Plan(shape, Machines.Desktop, Quick)).HeadChanges, 0, shape.Layers), seed: "0000planner5", iter: 100);
+        {
+            var plan = Planner.Plan(shape, Machines.Desktop, Quick);
+            if (!plan.Records.Any(record => record.Verb == Verb.Again))
+                Assert.InRange(new Decoded(plan).HeadChanges, 0, shape.Layers);
+        }, seed: "0000planner5", iter: 100);
 
     [Fact]
     public void The_same_shape_gives_the_same_job() =>

@@ -58,7 +58,7 @@ public class DeadlineTests
             while ((count = line.Read(buffer)) > 0)
                 run.Receive(buffer.AsSpan(0, count), time.Now);
             run.Tick(time.Now);
-            run.TakeOutput(octets => line.Write(octets.Span));
+            run.WriteTo(line);
             if (run.End is { } end)
                 return end;
             var wait = run.NextDeadline - time.Now;

@@ -124,7 +124,7 @@ public class JournalTroubleTests
 
     private static RunEnd RunOn(FullDisk disk)
     {
-        using var journal = new FileJournal(disk);
+        using var journal = new FileJournal(disk, JournalFile.Empty);
         using var rig = new Rig(Examples.Gantry, Examples.TinyJob, settings: Unattended, journal: journal);
         var end = rig.ToEnd();
         rig.HasWorkedAPart();

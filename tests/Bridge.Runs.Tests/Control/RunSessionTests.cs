@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Mock;
 
@@ -26,12 +27,51 @@ public class RunSessionTests
         Assert.Equal(Examples.SmallJob.ToBytes(), File.ReadAllBytes(folder.JobFile));
         Assert.Equal(Examples.MachineBytes("desktop-gantry.toml"), File.ReadAllBytes(folder.MachineFile));
         var journal = JournalFile.Read(folder.JournalFile).Entries;
-        Assert.Equal((JournalKind.Begin, JournalKind.End, "Complete"), (journal[0].Kind, journal[^1].Kind, journal[^1].Outcome));
+        Assert.Equal((JournalKind.Begin, JournalKind.End, "Complete"), (journal[0].Kind, journal[^2].Kind, journal[^2].Outcome));
+        Assert.Equal((Noon, "0.1"), (journal[0].At, journal.Single(entry => entry.Kind == JournalKind.Device).Firmware));
         var summary = RunSummary.FromJson(File.ReadAllText(folder.SummaryFile))!;
         Assert.Equal((RunOutcome.Complete, 11, 11), (summary.Outcome, summary.Records, summary.RecordsDone));
         Assert.Equal(port.ByHand(device => device.Gantry.CellsWorked), summary.WorkedByA + summary.WorkedByB);
         Assert.NotEmpty(Directory.GetFiles(folder.Pictures));
         Assert.NotEmpty(File.ReadAllText(folder.EventsFile));
+    }
+
+    [Fact]
+    public async Task The_last_entry_seals_every_other_file_and_its_link_is_the_seal()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1);
+        using var line = port.Open();
+        var session = RunSession.Create(Request(runs), new Onlooker(), time, Noon);
+        await session.RunAsync(line);
+        session.Dispose();
+        var journal = JournalFile.Read(session.Folder.JournalFile);
+        Assert.Equal((JournalKind.Sealed, session.Seal), (journal.Entries[^1].Kind, journal.Chain.ToString()));
+        Assert.Equal(
+            Directory.GetFiles(session.Folder.Path, "*", SearchOption.AllDirectories).Where(file => file != session.Folder.JournalFile)
+                .ToDictionary(file => Path.GetRelativePath(session.Folder.Path, file),
+                    file => Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)))),
+            journal.Entries[^1].Files!.ToDictionary());
+    }
+
+    [Fact]
+    public async Task A_machine_that_references_again_after_the_run_tells_the_steps_that_were_skipped()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1, MockFaults.Parse("skip=x:5:3"));
+        using var line = port.Open();
+        using var session = RunSession.Create(Request(runs), new Onlooker(), time, Noon);
+        await session.RunAsync(line, _ =>
+        {
+            var device = new DeviceDialogue(line, time);
+            return ReferencedAgain.FindAsync(device, new MachineHand(device, Examples.Gantry), (ushort)(Rig.Settings.Token + 1));
+        });
+        Assert.Equal([3, 0, 0], session.Found!.Lost.Select(axis => Math.Abs(axis.Steps)));
+        var told = JournalFile.Read(session.Folder.JournalFile).Entries.Single(entry => entry.Kind == JournalKind.Referenced);
+        Assert.Equal(session.Found.Lost, told.Lost);
+        Assert.InRange(told.Took!.Value, 0.1, 60);
     }
 
     [Fact]

@@ -93,6 +93,6 @@ public class WaitTests
     public void A_run_is_asked_for_no_other_command()
     {
         using var rig = Rig.OfSmallJob();
-        Assert.Throws<ArgumentOutOfRangeException>(() => rig.Run.Request(MachineCommand.Start));
+        Assert.Throws<ArgumentOutOfRangeException>(() => rig.Run.Request(MachineCommand.Reset));
     }
 }

@@ -28,11 +28,21 @@ internal sealed class WatchedLine(ILine line, VirtualTime time) : ILine
 
     public string? ClosedBecause => line.ClosedBecause;
 
+    /// <summary>How many bursts went before what waited to be sent.</summary>
+    public int Overtakings { get; private set; }
+
     public void Write(ReadOnlySpan<byte> octets)
     {
         if (octets.SequenceEqual(StopOctets.Burst))
             Bursts.Add(time.Now);
         line.Write(octets);
+    }
+
+    public void Overtake(ReadOnlySpan<byte> octets)
+    {
+        Bursts.Add(time.Now);
+        Overtakings++;
+        line.Overtake(octets);
     }
 
     public int Read(Span<byte> octets)

@@ -30,13 +30,13 @@ public class FileJournalTests
     public void A_disk_that_fills_at_any_octet_leaves_whole_entries_and_goes_on_when_there_is_room()
     {
         var whole = new FullDisk(long.MaxValue);
-        using (var journal = new FileJournal(whole))
+        using (var journal = new FileJournal(whole, JournalFile.Empty))
             for (var number = 0; number < 3; number++)
                 journal.TryAppend(Entry(number), out _);
         for (var room = 0; room < whole.Contents.Length; room++)
         {
             var disk = new FullDisk(room);
-            using var journal = new FileJournal(disk);
+            using var journal = new FileJournal(disk, JournalFile.Empty);
             var acknowledged = Enumerable.Range(0, 3).TakeWhile(number => journal.TryAppend(Entry(number), out _)).Count();
             disk.Room = long.MaxValue;
             for (var number = acknowledged; number < 3; number++)
@@ -76,7 +76,7 @@ public class FileJournalTests
         {
             File.WriteAllBytes(path, bytes[..length]);
             var read = JournalFile.Read(path);
-            using (var journal = FileJournal.GoOn(path, read.WholeLength))
+            using (var journal = FileJournal.GoOn(path, read))
                 for (var number = read.Entries.Count; number < 4; number++)
                     Assert.True(journal.TryAppend(Entry(number), out _));
             Assert.Equal([0, 1, 2, 3], JournalFile.Read(path).Entries.Select(entry => entry.N));
@@ -89,12 +89,12 @@ public class FileJournalTests
         using var folder = new TemporaryFolder();
         var path = folder.In("journal.jsonl");
         using (new FileJournal(path))
-            Assert.Throws<IOException>(() => FileJournal.GoOn(path, 0));
+            Assert.Throws<IOException>(() => FileJournal.GoOn(path, JournalFile.Empty));
     }
 
     [Theory]
     [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Done\"}\n", "line 1")] // no Begin
-    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":2}\n", "line 1")]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":3}\n", "line 1")]
     [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":1}\n{\"n\":2,\"seconds\":0,\"kind\":\"End\"}\n", "line 2")]
     [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":1}\nnoise\n{\"n\":1,\"seconds\":0,\"kind\":\"End\"}\n", "line 2")]
     [InlineData("null\n", "line 1")]

@@ -150,7 +150,7 @@ public class ResumeTests
         using var rig = Rig.OfSmallJob();
         rig.ToEnd();
         var entries = rig.Journal.Entries.Append(new JournalEntry(rig.Journal.Entries.Count, 0, kind) { Records = records, Cells = 0, Run = 7 });
-        Assert.Throws<RefusedException>(() => RunHistory.Of(new JournalFile([.. entries], 0), "journal", Job));
+        Assert.Throws<RefusedException>(() => RunHistory.Of(new JournalFile([.. entries], 0, null), "journal", Job));
     }
 
     [Fact]
@@ -162,7 +162,7 @@ public class ResumeTests
         foreach (var change in changes)
         {
             var entries = rig.Journal.Entries.Select(entry => entry.Kind == JournalKind.Begin ? change(entry) : entry);
-            Assert.Throws<RefusedException>(() => RunHistory.Of(new JournalFile([.. entries], 0), "journal", Job));
+            Assert.Throws<RefusedException>(() => RunHistory.Of(new JournalFile([.. entries], 0, null), "journal", Job));
         }
     }
 
@@ -173,7 +173,7 @@ public class ResumeTests
         rig.ToEnd();
         var cutOff = rig.Journal.Entries.Where(entry => entry.Kind != JournalKind.End).ToList();
         using var fresh = new OtherDevice();
-        Assert.IsType<ResumePoint.Complete>(ResumePoint.Of(RunHistory.Of(new JournalFile(cutOff, 0), "journal", Job), Job, fresh.Device.Status));
+        Assert.IsType<ResumePoint.Complete>(ResumePoint.Of(RunHistory.Of(new JournalFile(cutOff, 0, null), "journal", Job), Job, fresh.Device.Status));
     }
 
     private static bool Dies(Rig rig, Func<bool> when)
@@ -195,7 +195,7 @@ public class ResumeTests
         }
     }
 
-    private static RunHistory History(MemoryJournal journal) => RunHistory.Of(new JournalFile(journal.Entries, 0), "journal", Job);
+    private static RunHistory History(MemoryJournal journal) => RunHistory.Of(new JournalFile(journal.Entries, 0, null), "journal", Job);
 
     private static RunOutcome GoOn(
         MockPort port, VirtualTime time, MemoryJournal journal, Resumption? resumed, out RunController run, RunSettings? settings = null)

@@ -11,12 +11,13 @@ internal static class PartTable
         ["Bridge.Layouts"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning"],
         ["Bridge.Wire"] = [],
         ["Bridge.Runs"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
+        ["Bridge.History"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire", "Bridge.Runs"],
         ["Bridge.Mock"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire"],
         ["Bridge.Serial"] = ["Bridge.Wire"],
-        ["Bridge.Cli"] =
-        [
-            "Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Layouts", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock", "Bridge.Serial",
-        ],
+        ["Bridge.Teaching"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock"],
+        ["Bridge.Station"] = ["Bridge.Jobs", "Bridge.Wire", "Bridge.Runs"],
+        ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Layouts", "Bridge.Wire", "Bridge.Runs", "Bridge.History",
+            "Bridge.Mock", "Bridge.Serial", "Bridge.Station", "Bridge.Teaching"],
     };
 
     public static TheoryData<string> Parts => [.. MayKnow.Keys];

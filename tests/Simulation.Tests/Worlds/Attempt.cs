@@ -91,7 +91,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
             RunId = resumed?.RunId ?? NewRun, Token = (ushort)(_token + 1), Device = "simulated", GoesOnAtWaits = true,
             ProgressInterval = TimeSpan.FromMilliseconds(50), HeldPatience = TimeSpan.FromSeconds(20),
         };
-        var file = new FileJournal(world.Disk, journal.WholeLength); // closed by a host that lives, and only by that
+        var file = new FileJournal(world.Disk, journal); // closed by a host that lives, and only by that
         var run = world.Run = new RunController(world.Job.Job, settings, new WatchedJournal(world, file), new Onlooker(world), resumed);
         var running = RunLoop.RunAsync(run, line, world);
         Fail.If(!running.IsCompleted, $"the run waits for something else than its line");

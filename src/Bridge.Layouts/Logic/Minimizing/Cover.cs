@@ -46,7 +46,8 @@ internal static class Cover
     {
         var (primes, terms) = (open, minterms);
         var rows = terms.Select(minterm => primes.Where(prime => prime.Covers(minterm)).ToHashSet()).ToList();
-        var keptTerms = terms.Where((_, at) => !rows.Where((row, other) => other != at && row.IsSubsetOf(rows[at]) && (row.Count < rows[at].Count || other < at)).Any()).ToList();
+        var keptTerms = terms.Where((_, at) =>
+            !rows.Where((row, other) => other != at && row.IsSubsetOf(rows[at]) && (row.Count < rows[at].Count || other < at)).Any()).ToList();
         var columns = primes.Select(prime => keptTerms.Where(prime.Covers).ToHashSet()).ToList();
         var keptPrimes = primes.Where((prime, at) => columns[at].Count > 0 && !columns.Where((column, other) => other != at && columns[at].IsSubsetOf(column)
             && prime.Literals(inputs) >= primes[other].Literals(inputs)

@@ -11,7 +11,8 @@ public static class ControllerNetlist
 
     /// <summary>
     /// Builds it. In: reset; go_on, which ends a wait; record, the bits at the address, the lowest first. Out: address in records, x, y, layer, head,
-    /// work (1 in each clock in which the cell at x, y is worked), waiting, done, fault, the motors' step_x, down_x, step_y, down_y, and each control line as line_NAME.
+    /// work (1 in each clock in which the cell at x, y is worked), waiting, done, fault, the motors' step_x, down_x, step_y, down_y, and each control
+    /// line as line_NAME.
     /// </summary>
     /// <exception cref="Jobs.RefusedException">The opcode has more than 12 bits.</exception>
     public static Netlist Build(ControlLines lines)
@@ -30,7 +31,8 @@ public static class ControllerNetlist
         var isEnd = net.And(good, decoder["end"]);
         var isRepeat = net.And(good, decoder["repeat"]);
         var acts = net.And(good, net.Not(decoder["end"]), net.Not(decoder["repeat"]), net.Or(net.Not(decoder["wait"]), goOn));
-        var moves = net.Or(layout.Verbs.Where(verb => verb.Act is not (LayoutAct.End or LayoutAct.Again or LayoutAct.Wait or LayoutAct.Hold or LayoutAct.Rise or LayoutAct.Head))
+        var moves = net.Or(layout.Verbs.Where(verb =>
+            verb.Act is not (LayoutAct.End or LayoutAct.Again or LayoutAct.Wait or LayoutAct.Hold or LayoutAct.Rise or LayoutAct.Head))
             .Select(verb => decoder[$"is_{verb.Name}"]));
         var starts = net.And(acts, moves);
         var isThere = net.And(state.Move, x.IsThere, y.IsThere);

@@ -52,7 +52,8 @@ internal sealed class DecoderNetlist
 
     private static int BitsFor(int number) => 32 - System.Numerics.BitOperations.LeadingZeroCount((uint)number);
 
-    private static string SourceOf(LayoutSource source) => source.Always is { } always ? $"={always}" : string.Join(' ', source.Fields.Select(part => part.Name));
+    private static string SourceOf(LayoutSource source) => source.Always is { } always ? $"={always}"
+        : string.Join(' ', source.Fields.Select(part => part.Name));
 
     // A distance in two's complement.
     private bool IsSigned(LayoutVerb verb, LayoutRole role) => _lines.Layout.IsRelative && role is (LayoutRole.X or LayoutRole.Y)
@@ -62,7 +63,8 @@ internal sealed class DecoderNetlist
     {
         if (source.Always is { } always)
             return _net.Constant(LayoutActs.IsCounted(role) ? always - 1 : always, width);
-        int[] bits = [.. source.Fields.Reverse().SelectMany(part => part.Bits.Reverse().Select(bit => part.IsInverted ? _net.Not(_record[bit]) : _record[bit]))];
+        int[] bits = [.. source.Fields.Reverse()
+            .SelectMany(part => part.Bits.Reverse().Select(bit => part.IsInverted ? _net.Not(_record[bit]) : _record[bit]))];
         var number = _net.Wide(bits, width, isSigned);
         return LayoutActs.IsCounted(role) && _lines.Layout.CountsFrom == 0 ? _net.Decrement(number) : number;
     }

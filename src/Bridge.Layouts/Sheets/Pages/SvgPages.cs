@@ -31,8 +31,10 @@ internal static class SvgPages
 
     private static string Element(Mark mark) => mark switch
     {
-        Mark.Text text => Invariant($"<text x=\"{text.X:0.##}\" y=\"{text.Y:0.##}\" font-size=\"{text.SizeMm:0.##}\"{(text.IsBold ? " font-weight=\"bold\"" : "")} ")
-            + Invariant($"textLength=\"{text.Words.Length * text.SizeMm * Page.LetterWidth:0.##}\" xml:space=\"preserve\">{WebUtility.HtmlEncode(text.Words)}</text>"),
+        Mark.Text text =>
+            Invariant($"<text x=\"{text.X:0.##}\" y=\"{text.Y:0.##}\" font-size=\"{text.SizeMm:0.##}\"{(text.IsBold ? " font-weight=\"bold\"" : "")} ")
+            + Invariant($"textLength=\"{text.Words.Length * text.SizeMm * Page.LetterWidth:0.##}\" xml:space=\"preserve\">")
+                + $"{WebUtility.HtmlEncode(text.Words)}</text>",
         Mark.Box box => Invariant($"<rect x=\"{box.X:0.##}\" y=\"{box.Y:0.##}\" width=\"{box.Width:0.##}\" height=\"{box.Height:0.##}\" ")
             + $"fill=\"{(box.IsDark ? "#c8c8c8" : "none")}\" stroke=\"black\"/>",
         Mark.Rule rule => Invariant($"<line x1=\"{rule.X1:0.##}\" y1=\"{rule.Y1:0.##}\" x2=\"{rule.X2:0.##}\" y2=\"{rule.Y2:0.##}\" stroke=\"black\"/>"),

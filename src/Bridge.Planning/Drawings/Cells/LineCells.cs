@@ -71,7 +71,8 @@ internal sealed class LineCells(int width, int depth, ReadingEffort effort)
                 Reach(cellAt(at));
     }
 
-    // The cell of an end of a piece, taken a little way inside: where it lies on an edge between cells, the one that the piece passes, not one that it only touches.
+    // The cell of an end of a piece, taken a little way inside: where it lies on an edge between cells, the one that the piece passes, not one
+    // that it only touches.
     private void Visit(Dot end, Dot other)
     {
         if (!IsNear(end))

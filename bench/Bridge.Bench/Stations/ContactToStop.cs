@@ -1,0 +1,126 @@
+using System.Device.Gpio;
+using System.Diagnostics;
+using Bridge.Jobs;
+using Bridge.Runs;
+using Bridge.Serial;
+using Bridge.Station;
+using Bridge.Station.Tests;
+using Bridge.Wire;
+
+namespace Bridge.Bench;
+
+/// <summary>
+/// From the opening of the station's e-stop contact, on simulated pins, to STOP at the far end of a pseudo-terminal, while a run streams and
+/// every core has a thread that never rests.
+/// </summary>
+internal static class ContactToStop
+{
+    private const int Trials = 2000;
+    private const int EStop = 1, Hold = 2, Start = 3;
+
+    private static readonly StationWiring Wiring = new(null, new ContactPins(EStop, Hold, Start), new Dictionary<LampColor, int>(), null);
+
+    public static IEnumerable<Figure> Measure() => MeasureAsync().GetAwaiter().GetResult();
+
+    private static async Task<IEnumerable<Figure>> MeasureAsync()
+    {
+        var machine = Quick(MachineFile.Read(Examples.At("examples/machines/cardboard-plotter.toml")));
+        var job = ProvedJob.Of(new JobFile(machine.Grid, machine.Digest, Image.Of(machine.Width,
+            [.. Enumerable.Repeat(Record.Row(machine.Width, Head.A, new Cell(1, 1), 0, 2), 80), Record.End])), machine);
+        using var board = new BoardBehindTerminal(machine);
+        using var over = new CancellationTokenSource();
+        var busy = Enumerable.Range(0, Environment.ProcessorCount).Select(_ => new Thread(() => Spin(over.Token)) { IsBackground = true }).ToList();
+        busy.ForEach(thread => thread.Start());
+        var line = await OpenAsync(board, machine);
+        var folder = Directory.CreateTempSubdirectory("bridge-bench-").FullName;
+        var random = new Random(1);
+        var took = new List<double>();
+        var lost = 0;
+        for (var trial = 0; trial < Trials; trial++)
+        {
+            if (await TryAsync(job, board, line, folder, trial, random.Next(1, 40)) is { } milliseconds)
+                took.Add(milliseconds);
+            else
+                lost++; // before the contact was opened
+            if (line.IsOpen)
+                continue;
+            line.Dispose();
+            line = await OpenAsync(board, machine);
+        }
+
+        line.Dispose();
+        await over.CancelAsync();
+        Directory.Delete(folder, recursive: true);
+        took.Sort();
+        var none = Goal.Below(double.PositiveInfinity);
+        return
+        [
+            new Figure("contact to STOP, median", "ms", none, took),
+            new Figure("contact to STOP, 99 %", "ms", none, [took[took.Count * 99 / 100]]),
+            new Figure("contact to STOP, 99.9 %", "ms", Goal.Below(5), [took[took.Count * 999 / 1000]]),
+            new Figure("lines lost before", "of " + Trials, none, [lost]),
+        ];
+    }
+
+    private static async Task<ILine> OpenAsync(BoardBehindTerminal board, Machine machine) =>
+        await SerialLines.OpenAsync(board.PortName, machine.Baud, new SerialLineOptions(), TimeProvider.System, CancellationToken.None)
+            is SerialOpening.Opened opened
+            ? opened.Line
+            : throw new InvalidOperationException("The pseudo-terminal cannot be opened.");
+
+    // Milliseconds; null where the run ended by itself before the contact opened.
+    private static async Task<double?> TryAsync(ProvedJob job, BoardBehindTerminal board, ILine line, string folder, int trial, int waitMs)
+    {
+        using var pins = new SimulatedPins();
+        pins.Set(EStop, isClosed: true);
+        pins.Set(Hold, isClosed: true);
+        using var station = OperatorStation.Open("bench", Wiring, _ => new GpioController(pins), TimeProvider.System, _ => { });
+        var working = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        using var journal = new FileJournal(Path.Combine(folder, $"{trial}.jsonl"));
+        var settings = new RunSettings { RunId = (ushort)(trial + 1), Token = (ushort)(trial * 0x0107), Device = "bench", EndsHeldRun = true };
+        var run = new RunController(job, settings,
+            journal, new Working(station, working));
+        station.Operate(run.Request);
+        var end = Task.Run(() => RunLoop.RunAsync(run, line, TimeProvider.System));
+        if (await Task.WhenAny(working.Task, end) == end)
+            return null;
+        await Task.Delay(waitMs);
+        board.TakeStop();
+        var opened = Stopwatch.GetTimestamp();
+        pins.Set(EStop, isClosed: false);
+        await end;
+        return board.TakeStop() is > 0 and var stopped ? Stopwatch.GetElapsedTime(opened, stopped).TotalMilliseconds : double.PositiveInfinity;
+    }
+
+    private static void Spin(CancellationToken over)
+    {
+        var number = 1u;
+        while (!over.IsCancellationRequested)
+            for (var turn = 0; turn < 1000; turn++)
+                number = number * 1_664_525 + 1_013_904_223;
+        GC.KeepAlive(number);
+    }
+
+    // So quick that a run works soon after it begins.
+    private static Machine Quick(Machine machine)
+    {
+        Axis Brisk(Axis axis) => axis with { TopSpeedMmS = 200, AccelMmS2 = 20_000, ReferenceSpeedMmS = 200, EndstopGapMm = 0.2, StepsPerMm = 20, PitchMm = 1 };
+        return machine with { X = Brisk(machine.X), Y = Brisk(machine.Y) };
+    }
+
+    private sealed class Working(OperatorStation station, TaskCompletionSource working) : IRunWatcher
+    {
+        public void StateChanged(RunProgress progress)
+        {
+            station.StateChanged(progress);
+            if (progress.State == MachineState.Execute)
+                working.TrySetResult();
+        }
+
+        public void Progressed(RunProgress progress) => station.Progressed(progress);
+
+        public void Told(string words)
+        {
+        }
+    }
+}

@@ -1,0 +1,24 @@
+using System.Collections.Concurrent;
+using System.Diagnostics.CodeAnalysis;
+using Bridge.Wire;
+
+namespace Bridge.Runs;
+
+/// <summary>What operators ask of a run, from any thread, in order; and a token that tells when there is more.</summary>
+[SuppressMessage("Design", "CA1001", Justification = "A source of cancellation without a timer has nothing to dispose.")]
+internal sealed class Requests
+{
+    private readonly ConcurrentQueue<MachineCommand> _asked = new();
+    private CancellationTokenSource _next = new();
+
+    /// <summary>Cancelled by the next request. Taken before the requests are, it tells of each that comes after them.</summary>
+    public CancellationToken Next => Volatile.Read(ref _next).Token;
+
+    public void Add(MachineCommand command)
+    {
+        _asked.Enqueue(command);
+        _ = Interlocked.Exchange(ref _next, new CancellationTokenSource()).CancelAsync(); // who waits goes on in a thread of its own, not in this one
+    }
+
+    public bool TryTake(out MachineCommand command) => _asked.TryDequeue(out command);
+}

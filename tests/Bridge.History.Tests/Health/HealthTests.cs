@@ -1,0 +1,42 @@
+using Bridge.Jobs;
+
+namespace Bridge.History.Tests;
+
+public sealed class HealthTests : IDisposable
+{
+    private readonly PastRuns _runs = new();
+
+    public void Dispose() => _runs.Dispose();
+
+    [Fact]
+    public void The_limits_of_the_handbooks_flow_rates_are_the_handbooks()
+    {
+        // NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2: ten batches, mean 50.81,
+        // mean moving range 1.8778, limits 45.8159 and 55.8041 (from memory).
+        var limits = ControlLimits.Of([49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1])!.Value;
+        Assert.Equal(50.81, limits.Center, 1e-9);
+        Assert.Equal(45.8159, limits.Lower, 5e-5);
+        Assert.Equal(55.8041, limits.Upper, 5e-5);
+    }
+
+    [Fact]
+    public void The_constant_is_the_mean_range_of_two_normal_values() => // 2 / sqrt(pi), by integration; the tables have 1.128
+        Assert.Equal(ControlLimits.D2, 2 / Math.Sqrt(Math.PI), 5e-4);
+
+    [Fact]
+    public void Too_few_runs_have_no_limits() => Assert.Null(ControlLimits.Of([1, 2, 3, 4]));
+
+    [Fact]
+    public void A_machine_that_loses_steps_is_told_to_be_looked_at_and_one_that_loses_none_is_not()
+    {
+        var points = Enumerable.Range(0, 5).Select(_ => HealthPoint.Of(PastRun.Read(_runs.Run().Path))).ToList();
+        var well = new MachineHealth("Plotter", points);
+        Assert.Empty(well.Warnings);
+        Assert.All(points, point => Assert.InRange(point.TravelMm!.Value, 100, 10_000));
+        Assert.All(points, point => Assert.InRange(point.WorkSeconds, 10, 30));
+        var ill = well with { Points = [.. points, HealthPoint.Of(PastRun.Read(_runs.Run("skip=y:5:-9").Path))] };
+        Assert.Contains("Axis Y lost 9 steps", Assert.Single(ill.Warnings));
+        Assert.Equal([0, 0, 0, 0, 0, 9], ill.Lost(AxisName.Y));
+        Assert.Contains("look at the belt", HtmlPage.Of(ill.ToPage()));
+    }
+}
