@@ -15,7 +15,8 @@ internal static class Examples
 
     private static readonly Dictionary<string, (Shape Shape, Machine Machine, Plan Plan)> Plans = [];
 
-    public static Layout Layout(string name) => LayoutFile.Read(PathOf("layouts", name));
+    /// <summary>A layout by its file, or the tests' own: one-byte.</summary>
+    public static Layout Layout(string name) => name == "one-byte" ? Layouts.Parse(Layouts.OneByte) : LayoutFile.Read(PathOf("layouts", name));
 
     public static Machine Machine(string name) => MachineFile.Read(PathOf("machines", name));
 

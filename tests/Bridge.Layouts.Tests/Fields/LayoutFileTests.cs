@@ -61,6 +61,7 @@ public class LayoutFileTests
     [InlineData("moves = \"absolute\"", "moves = \"absolute\"\nheadings = [0, 0]", "headings: found [0, 0]; allowed: a list of 1 to 8 headings")]
     [InlineData("record_bytes = 3", "record_bytes = 9", "record_bytes: found 9; allowed: integer, 1 to 8 bytes")]
     [InlineData("head = \"head\"", "haed = \"head\"", "verbs.go.haed: found a key that is not known")]
+    [InlineData("head = \"head\"", "head = 2", "verbs.go.head: found 2; allowed: 0 to 1")]
     [InlineData("[verbs.hold]", "[words.hold]", "words.hold: found a table that is not known")]
     public void A_mistake_is_named_with_its_line_its_key_what_was_found_and_what_is_allowed(string good, string bad, string message)
     {

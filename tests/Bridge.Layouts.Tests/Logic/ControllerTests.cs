@@ -9,7 +9,7 @@ public class ControllerTests
 
     private const int MostClocks = 4000;
 
-    public static TheoryData<string> Names => ["built-in-4.toml", "relative-lines.toml", "rows-only.toml", "square-fills.toml"];
+    public static TheoryData<string> Names => ["built-in-4.toml", "relative-lines.toml", "rows-only.toml", "square-fills.toml", "one-byte"];
 
     [Theory]
     [MemberData(nameof(Names))]

@@ -9,7 +9,7 @@ public class LayoutLoweringTests
     private static readonly Machine Gantry = Examples.Machine("desktop-gantry.toml");
     private static readonly Machine Plotter = Examples.Machine("cardboard-plotter.toml");
 
-    public static TheoryData<string> Names => ["built-in-4.toml", "relative-lines.toml", "rows-only.toml", "square-fills.toml"];
+    public static TheoryData<string> Names => ["built-in-4.toml", "relative-lines.toml", "rows-only.toml", "square-fills.toml", "one-byte"];
 
     [Theory]
     [MemberData(nameof(Names))]
