@@ -21,7 +21,8 @@ internal static class LayoutBytes
         foreach (var (name, machineName) in Shapes)
         {
             var machine = MachineFile.Read(Examples.At($"examples/machines/{machineName}"));
-            var shape = Support.Under(ShapeFile.Read(Examples.At($"examples/shapes/{name}"), new ShapeOptions().On(machine) with { Limit = machine.Grid }), machine);
+            var options = new ShapeOptions().On(machine) with { Limit = machine.Grid };
+            var shape = Support.Under(ShapeFile.Read(Examples.At($"examples/shapes/{name}"), options), machine);
             var plan = Planner.Plan(shape, machine);
             yield return new Figure($"{name} built-in", "bytes", Goal.AtLeast(1), [plan.ImageBytes]);
             foreach (var layout in new[] { "rows-only", "relative-lines", "square-fills" })

@@ -15,7 +15,9 @@ internal static class Layouts
 
         """;
 
-    /// <summary>All that the examples do not have: one byte, counts from 0, inverted and turned fields, a move for each axis, an again that is done once more.</summary>
+    /// <summary>
+    /// All that the examples do not have: one byte, counts from 0, inverted and turned fields, a move for each axis, an again that is done once more.
+    /// </summary>
     public const string OneByte = """
         format = 1
         name = "One byte a record"

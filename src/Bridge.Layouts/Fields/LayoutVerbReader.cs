@@ -71,7 +71,8 @@ internal sealed class LayoutVerbReader(LayoutSettings file, Layout layout)
         }
         var source = Source(entry, $"{table}.{key}");
         if (source is { Always: { } always } && always >> LayoutActs.MostBits(role) != 0)
-            file.Refuse(entry.At, $"{table}.{key}", $"{always}", $"0 to {(1 << LayoutActs.MostBits(role)) - 1}", "Write a number in the range, or the name of a field.");
+            file.Refuse(entry.At, $"{table}.{key}", $"{always}", $"0 to {(1 << LayoutActs.MostBits(role)) - 1}",
+                "Write a number in the range, or the name of a field.");
         if (source is { Always: null } && source.Width > LayoutActs.MostBits(role))
             file.Refuse(entry.At, $"{table}.{key}", $"{source.Width} bits", $"up to {LayoutActs.MostBits(role)}", "Name a narrower field.");
         return source;
