@@ -14,14 +14,10 @@ internal sealed class EventStream(LiveBoard board, ControlsDesk controls, JobDes
     private static readonly TimeSpan Longest = TimeSpan.FromSeconds(2);
 
     /// <summary>Writes until the page goes, or the program ends.</summary>
-    public async Task RunAsync(HttpContext context, string page, CancellationToken ends)
+    public async Task<IResult> RunAsync(HttpContext context, string page, CancellationToken ends)
     {
         if (!controls.TryCome(page))
-        {
-            await Problems.Write(context, StatusCodes.Status409Conflict, "Too many pages.", $"{ControlsDesk.MostPages} are open: close one.").ConfigureAwait(false);
-            return;
-        }
-
+            return Problems.NotNow("Too many pages.", $"{ControlsDesk.MostPages} are open: close one.");
         try
         {
             context.Response.ContentType = "text/event-stream";
@@ -36,6 +32,8 @@ internal sealed class EventStream(LiveBoard board, ControlsDesk controls, JobDes
         {
             controls.Leave(page);
         }
+
+        return Results.Empty;
     }
 
     private async Task WriteAsync(HttpResponse response, string page, CancellationToken ends)

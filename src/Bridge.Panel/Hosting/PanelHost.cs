@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
@@ -53,6 +54,7 @@ public sealed class PanelHost : IAsyncDisposable
         var hand = new HandDesk(setting, before, occupancy, board);
         var bound = new BoundAddress();
         var app = Build(listen, port, controls);
+        app.UseStatusCodePages(); // what is answered by a bare number gets its problem details too
         app.UseExceptionHandler(handler => handler.Run(AnswerTroubleAsync));
         app.Use(next => new RequestGuard(next, key, () => bound.Address).InvokeAsync);
         app.UseRouting(); // after the guard: what is not let through is not even looked up
@@ -70,9 +72,9 @@ public sealed class PanelHost : IAsyncDisposable
         api.MapControls(controls);
         api.MapPastRuns(past);
         var events = new EventStream(board, controls, jobs, setting.Time);
-        api.MapGet("/events", (HttpContext context) => PageFilters.PageOf(context) is { } page
-            ? events.RunAsync(context, page, Linked(context, app))
-            : Problems.Write(context, StatusCodes.Status400BadRequest, "Which page?", "Bridge-Page names it, letters and digits."))
+        api.MapGet("/events", async (HttpContext context) => PageFilters.PageOf(context) is { } page
+            ? await events.RunAsync(context, page, Linked(context, app)).ConfigureAwait(false)
+            : Problems.Of(StatusCodes.Status400BadRequest, "Which page?", "Bridge-Page names it, letters and digits."))
             .WithSummary("What is to be seen, as server-sent events.");
         await StartAsync(app, listen, port).ConfigureAwait(false);
         bound.Address = new PanelAddress(listen, new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port);
@@ -112,6 +114,7 @@ public sealed class PanelHost : IAsyncDisposable
         builder.Services.AddOpenApi();
         builder.Services.ConfigureHttpJsonOptions(json => PanelJson.Set(json.SerializerOptions));
         builder.Services.AddProblemDetails();
+        builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
         return builder.Build();
     }
 
