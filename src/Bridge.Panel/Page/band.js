@@ -2,8 +2,7 @@
 
 import { at, make, mark, say } from './elements.js';
 import { signPicture, signWord } from './signs.js';
-
-const stopping = ['Hold', 'Stop', 'Abort'];
+import { duration, percent } from './words.js';
 
 export class Band {
   /** @param deeds command(name) to give a command, controls(what) to ask for the controls, give them or keep them */
@@ -22,18 +21,19 @@ export class Band {
   }
 
   show(live, controls, isHeard) {
-    const name = live?.state ?? 'Not known';
     const sign = live?.sign ?? 'neutral';
-    const title = stateTitle(live);
+    const { name, means } = stateName(live);
     if (this.sign !== sign) {
       this.sign = sign;
       at('sign').replaceChildren(signPicture(sign));
       mark(at('band'), 'data-sign', sign);
     }
-    say(at('state'), isHeard ? title : `Was: ${title}`);
-    say(at('because'), [live?.causeWords, live?.whatToDo].filter(words => words).join(' '));
+    say(at('state'), isHeard ? name : `Was: ${name}`);
+    say(at('means'), means);
+    say(at('rate'), rate(live?.run ?? null));
+    say(at('because'), because(live));
     mark(at('band'), 'data-seq', live?.seq ?? 0);
-    mark(at('band'), 'data-state', name);
+    mark(at('band'), 'data-state', live?.state ?? '');
     for (const button of this.buttons) button.disabled = !isHeard || !(live?.accepts ?? []).includes(button.dataset.command);
     this.showHolder(controls, isHeard);
   }
@@ -58,16 +58,31 @@ function holderParts({ holds, pages, asked, asking }, isHeard, deeds) {
   return [make('p', { text: 'This page watches. It may Hold, Stop and Abort' }), button('Ask for the controls', 'ask')];
 }
 
-/** The state by its standard name with what it means, as one line; what goes on where there is no state. */
-export function stateTitle(live) {
-  if (live === null) return 'Not heard yet';
-  if (live.what === 'nothing' && !live.run) return live.stateWords || 'Nothing moves';
-  return live.stateWords ? `${live.state}: ${live.stateWords}` : live.state;
+// The state by its standard name, and what it means where that says more; what goes on where there is no state.
+function stateName(live) {
+  if (live === null) return { name: 'Not heard yet', means: '' };
+  if (!live.state) return { name: live.stateWords ? capital(live.stateWords) : 'Nothing runs', means: '' };
+  const means = live.stateWords.toLowerCase().startsWith(live.state.toLowerCase()) ? live.stateWords.slice(live.state.length).replace(/^\W+/, '') : live.stateWords;
+  return { name: live.state, means };
+}
+
+function because(live) {
+  return [live?.causeWords ? `Because ${live.causeWords}.` : '', live?.whatToDo].filter(words => words).join(' ');
+}
+
+// How much of a run is done, and how long it still takes.
+function rate(run) {
+  if (run === null || run.end !== null || run.cellsInAll === 0) return '';
+  const left = run.secondsLeft === null ? '' : `, ${duration(run.secondsLeft)} left`;
+  return `${percent(run.cells / run.cellsInAll)} done${left}`;
+}
+
+function capital(words) {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** What a screen reader is told about a change, in one sentence. */
 export function spokenState(live) {
-  return [signWord(live.sign), stateTitle(live), live.causeWords, live.whatToDo].filter(words => words).join('. ');
+  const { name, means } = stateName(live);
+  return [signWord(live.sign), [name, means].filter(words => words).join(', '), because(live)].filter(words => words).join('. ');
 }
-
-export { stopping };

@@ -79,11 +79,12 @@ export class Choose {
       && (!field.needsB || machine.heads.includes('b')) && (!field.needsOverprint || machine.mayOverprint));
     const written = this.written();
     at('options').replaceChildren(
-      make('h3', { text: `How to plan ${name}` }),
       make('div', { class: 'fields' }, ...shown.filter(field => !field.isSwitch).map(field => textField(field, written))),
       make('div', { class: 'switches' }, ...shown.filter(field => field.isSwitch).map(field => switchField(field, written))),
       make('button', { class: 'main-deed', id: 'plan-it', text: 'Plan it' }));
-    at('options').hidden = false;
+    say(at('options-title'), `How to plan ${name}`);
+    at('options-fold').hidden = false;
+    at('options-fold').open = true;
     this.showWhetherBusy();
     at('plan-it').focus();
   }

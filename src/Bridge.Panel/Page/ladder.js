@@ -22,7 +22,7 @@ export class Ladder {
   showJob(job) {
     this.seer.disconnect();
     this.rungs.clear();
-    const faulty = new Set((job?.faults ?? []).map(fault => fault.layer));
+    const faulty = new Set((job?.faults ?? []).flatMap(fault => fault.cells.map(cell => cell.layer)));
     const shown = (job?.layers ?? []).slice(0, mostRungs).reverse();
     this.list.replaceChildren(...shown.map(layer => this.rung(layer, faulty.has(layer.layer))));
     this.list.hidden = shown.length < 2;
@@ -32,7 +32,7 @@ export class Ladder {
     const canvas = make('canvas', { width: 1, height: 1, 'aria-hidden': 'true' });
     const element = make('div', {
       role: 'option', tabindex: '-1', class: isFaulty ? 'rung is-faulty' : 'rung', 'data-layer': layer,
-      'aria-label': `layer ${layer}, ${cells} cells, ${bytes} bytes${isFaulty ? ', with faults' : ''}`, onclick: () => this.pick(layer),
+      'aria-label': `layer ${layer}, ${cells} cells${bytes === null ? '' : `, ${bytes} bytes`}${isFaulty ? ', with faults' : ''}`, onclick: () => this.pick(layer),
     }, canvas, make('span', { text: isFaulty ? `${layer} !` : layer, 'aria-hidden': 'true' }));
     this.rungs.set(layer, { layer, element, canvas, isSeen: false });
     this.seer.observe(element);

@@ -11,7 +11,7 @@ import { takeKey } from './key.js';
 import { PlanFigures } from './plan.js';
 import { RunFigures } from './run.js';
 import { Runs } from './runs.js';
-import { addSaid } from './said.js';
+import { addSaid, clearSaid } from './said.js';
 import { Sheet } from './sheet.js';
 import { Speech } from './speech.js';
 import { Stream } from './stream.js';
@@ -19,7 +19,7 @@ import { hideTrouble, showTrouble } from './trouble.js';
 import { timeOfDay } from './words.js';
 
 /** What is known, and what the reader has chosen. */
-const seen = { live: null, controls: null, job: null, isHeard: false, view: 'work', putAway: '' };
+const seen = { live: null, controls: null, job: null, isHeard: false, view: 'work', putAway: null, said: '' };
 let parts = null;
 let isDue = false;
 
@@ -50,12 +50,13 @@ async function start() {
 
 function build(panel) {
   hideTrouble();
-  const deeds = { command, controls, hand, trouble, planned, dryRun, askToRun: () => parts.checklist.open(), show, planNext, lookAt };
+  const deeds = { command, controls, hand, trouble, planned, dryRun, askToRun: () => parts.checklist.open('run'), show, planNext, lookAt };
   parts = {
     band: new Band(deeds), sheet: new Sheet(panel.machine, deeds), choose: new Choose(panel, deeds), plan: new PlanFigures(panel, deeds), run: new RunFigures(deeds),
-    hand: new Hand(panel, deeds), runs: new Runs(deeds), checklist: new Checklist(deeds), speech: new Speech(),
+    hand: new Hand(panel, deeds), runs: new Runs(deeds), checklist: new Checklist(panel.device, deeds), speech: new Speech(),
   };
   parts.band.showMachine(panel);
+  new ResizeObserver(() => { document.documentElement.style.scrollPaddingTop = `${at('band').offsetHeight + 8}px`; }).observe(at('band'));
   at('band').hidden = false;
   for (const button of document.querySelectorAll('[data-view]')) button.addEventListener('click', () => goTo(button.dataset.view));
   at('prompt-done').addEventListener('click', () => command('Unhold'));
@@ -70,12 +71,16 @@ function heard(name, value) {
     seen.isHeard = true;
     at('past').replaceChildren();
     document.body.classList.remove('is-past');
+    clearSaid(); // what was said lately is said again
     if (seen.lost) fetchJob();
   }
   if (name === 'live') seen.live = value;
   else if (name === 'controls') seen.controls = value;
   else if (name === 'job' && value.id !== seen.job?.id) fetchJob();
-  else if (name === 'told') addSaid(value.words);
+  else if (name === 'told') {
+    seen.said = value.words;
+    addSaid(value);
+  }
   due();
 }
 
@@ -120,30 +125,38 @@ function draw() {
   const run = live?.run ?? null;
   const isRunning = run !== null && run.end === null;
   const isMoving = isRunning || /ing$|^Execute$/.test(live?.state ?? '');
-  const shownRun = run !== null && (isRunning || (run.name !== seen.putAway && (job === null || job.id === run.jobId))) ? run : null;
+  const shownRun = run !== null && (isRunning || (runKey(run) !== seen.putAway && (job === null || job.id === run.jobId))) ? run : null;
   const holds = isHeard && held?.holds === true;
+  if (isRunning) seen.putAway = null;
+  if (live?.what === 'nothing') seen.said = '';
   document.body.classList.toggle('is-running', shownRun !== null);
   parts.band.show(live, held, isHeard);
   at('choose').hidden = isMoving || shownRun !== null;
   parts.choose.allow(holds && !isMoving);
   at('plan').hidden = isMoving || shownRun !== null || job === null;
   parts.plan.allow({ run: holds && !isMoving && live?.what === 'nothing' && job?.canRun === true });
-  if (live !== null) parts.run.show(shownRun, live);
+  parts.run.show(shownRun);
   parts.sheet.showRun(shownRun);
   parts.hand.show(live, held, isHeard);
-  drawPrompt(live, run, isHeard);
+  drawPrompt(live, run, holds);
   if (live !== null && isHeard) parts.speech.tell(live.sign, spokenState(live));
 }
 
-// What a person has to do now, at one place on every view: a wait of the job, or a machine that is held.
-function drawPrompt(live, run, isHeard) {
-  const mayGoOn = (live?.accepts ?? []).includes('Unhold');
-  const words = run?.prompt ?? null;
-  at('prompt').hidden = run === null || run.end !== null || (words === null && !mayGoOn);
-  say(at('prompt-title'), words === null ? 'It is held' : 'Do this now');
-  say(at('prompt-words'), words ?? 'It stands still and keeps its place. Nothing is lost or done twice when it goes on.');
-  say(at('prompt-done'), words === null ? 'Go on (Unhold)' : 'Done: go on (Unhold)');
-  at('prompt-done').disabled = !isHeard || !mayGoOn;
+function runKey(run) {
+  return run === null ? null : `${run.jobId} ${run.name}`;
+}
+
+// What a person has to do now, at one place on every view: what is said while it connects, a wait of the job, or a machine that is held.
+function drawPrompt(live, run, holds) {
+  const isHeld = run?.end === null && (live?.accepts ?? []).includes('Unhold');
+  const isConnecting = live !== null && live.what !== 'nothing' && live.state === '' && seen.said !== '';
+  const prompt = run?.end === null ? run.prompt : null;
+  at('prompt').hidden = prompt === null && !isHeld && !isConnecting;
+  say(at('prompt-title'), prompt !== null ? 'Do this now' : isConnecting ? 'The program says' : 'It is held');
+  say(at('prompt-words'), prompt ?? (isConnecting ? seen.said : 'It stands still and keeps its place. Nothing is lost or done twice when it goes on.'));
+  say(at('prompt-done'), prompt !== null ? 'Done: go on (Unhold)' : 'Go on (Unhold)');
+  at('prompt-done').hidden = isConnecting;
+  at('prompt-done').disabled = !holds || !isHeld;
 }
 
 // --- what a person asks
@@ -168,6 +181,7 @@ function command(name) {
 }
 
 function hand(name) {
+  if (name === 'Connect') return parts.checklist.open('hand');
   return tryTo(() => post('/api/hand/command', { command: name }));
 }
 
@@ -178,17 +192,20 @@ function controls(what) {
 function planned(job) {
   hideTrouble();
   takeJob(job);
-  seen.putAway = seen.live?.run?.name ?? '';
+  seen.putAway = runKey(seen.live?.run ?? null);
   due();
-  at('plan').scrollIntoView({ block: 'nearest' });
+  // Where there is room for one column only, what was asked for makes place for what it costs.
+  if (innerWidth < 1000) at('options-fold').open = false;
+  requestAnimationFrame(() => at('plan').scrollIntoView({ block: innerWidth < 1000 ? 'start' : 'nearest' }));
 }
 
 function dryRun(fast) {
-  return tryTo(() => post('/api/run', { on: 'mock', fast, operator: '', answers: [] }));
+  scrollTo(0, 0);
+  return tryTo(() => post('/api/run', { on: 'mock', fast, operator: '', answers: [], measureLost: false }));
 }
 
 function planNext(run) {
-  seen.putAway = run.name;
+  seen.putAway = runKey(run);
   due();
   at('place').focus();
 }

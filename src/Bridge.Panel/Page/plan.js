@@ -20,7 +20,7 @@ export class PlanFigures {
 
   show(job) {
     this.place.hidden = job === null;
-    this.place.replaceChildren(...(job === null ? [] : this.parts(job)));
+    this.place.replaceChildren(...(job === null ? [] : this.parts(job).filter(part => part !== null)));
     this.allow(this.may ?? {});
   }
 
@@ -46,8 +46,8 @@ export class PlanFigures {
       ['Time', duration(job.seconds), 'predicted'],
       ['Cells', grouped(job.cells), job.cellsB > 0 ? `a ${grouped(job.cellsA)}, b ${grouped(job.cellsB)}` : null],
       ['Layers', grouped(job.layers.length), null],
-      ['Gap', job.gap === 0 ? 'none' : counted(job.gap, 'record'), job.gap === 0 ? 'no layer can be shorter' : 'at most above the fewest'],
-    ]);
+      job.gap === null ? null : ['Gap', job.gap === 0 ? 'none' : counted(job.gap, 'record'), job.gap === 0 ? 'no layer can be shorter' : 'at most above the fewest'],
+    ].filter(row => row !== null));
   }
 
   ways(job) {
@@ -119,9 +119,10 @@ function findings(title, kind, all, show) {
     all.length > mostRows ? make('p', { class: 'hint', text: `and ${grouped(all.length - mostRows)} more` }) : null);
 }
 
-function finding({ words, place, found, allowed, action, layer, x, y }, show) {
-  return make('li', {}, make('b', { text: words }), refusalParts({ place, found, allowed, action }),
-    Number.isInteger(layer) ? make('button', { type: 'button', class: 'small', text: Number.isInteger(x) ? `Show cell ${x}, ${y} on layer ${layer}` : `Show layer ${layer}`, onclick: () => show(layer) }) : null);
+function finding({ place, found, allowed, action, cells }, show) {
+  const [first] = cells;
+  return make('li', {}, refusalParts({ place, found, allowed, action }), first === undefined ? null
+    : make('button', { type: 'button', class: 'small', text: `Show it on layer ${first.layer}`, 'aria-label': `Show it on layer ${first.layer}: ${place}`, onclick: () => show(first.layer) }));
 }
 
 function wordList(title, words) {
@@ -133,7 +134,7 @@ function layerTable(job) {
   const shown = job.layers.slice(0, mostRows);
   return table(`Layers${shown.length < job.layers.length ? `: the first ${mostRows} of ${grouped(job.layers.length)}` : ''}`,
     ['layer', 'records', 'at least', 'bytes', 'cells a', 'cells b', 'time'],
-    shown.map(layer => [layer.layer, layer.records, layer.atLeast, layer.bytes, layer.cellsA, layer.cellsB, duration(layer.seconds)]));
+    shown.map(layer => [layer.layer, layer.records ?? '–', layer.atLeast ?? '–', layer.bytes ?? '–', layer.cellsA, layer.cellsB, duration(layer.seconds)]));
 }
 
 function costTable(job) {

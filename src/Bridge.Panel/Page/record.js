@@ -20,7 +20,7 @@ export class RecordLamps {
     this.index = record.index;
     this.bytes = record.bytes;
     const pairs = record.bytes.match(/../g) ?? [];
-    say(this.title, `Record ${grouped(record.index)} · ${pairs.join(' ')}`);
+    say(this.title, `Record ${grouped(record.index)} · ${pairs.join(' ').toUpperCase()}`);
     say(this.words, record.words);
     this.showFields(record.fields);
   }

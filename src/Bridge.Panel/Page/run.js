@@ -16,24 +16,22 @@ export class RunFigures {
     this.title = make('h2', {});
     this.bar = make('div', { class: 'progress', role: 'progressbar', 'aria-valuemin': 0, 'aria-valuemax': 100, 'aria-label': 'Work done' }, make('i', {}));
     this.done = make('p', { class: 'done' });
-    this.end = make('section', { class: 'end', 'aria-label': 'How it ended' });
+    this.end = make('section', { class: 'end', 'aria-label': 'How it ended', hidden: true });
     this.block = titleBlock([['Time left', '', ''], ['Since the start', '', ''], ['Records', '', ''], ['Head', '', '']]);
     [this.left, this.since, this.records, this.head] = [...this.block.querySelectorAll('dd')];
-    this.inputs = make('ul', { class: 'inputs', 'aria-label': 'Contacts and axes' });
-    this.place.append(this.title, this.end, this.bar, this.done, this.block, this.lamps.element, this.inputs);
+    this.place.append(this.title, this.end, this.bar, this.done, this.block, this.lamps.element);
   }
 
-  show(run, live) {
+  show(run) {
     this.place.hidden = run === null;
     if (run === null) return;
     say(this.title, `${run.isMock ? 'Dry run' : 'Run'} on ${run.device}`);
     this.showDone(run);
-    figure(this.left, run.end ? '0 s' : duration(run.secondsLeft), `${duration(run.predictedSeconds)} predicted for all`);
+    figure(this.left, run.end ? 'none' : duration(run.secondsLeft ?? NaN), `${duration(run.predictedSeconds)} predicted for all`);
     figure(this.since, duration(run.elapsedSeconds), run.fast ? 'on its own clock, in fast time' : null);
     figure(this.records, grouped(run.records), `of ${grouped(run.recordsInAll)}`);
     figure(this.head, `${run.head ?? ''} ${run.x}, ${run.y}`, `layer ${run.layer}, ${run.working ? 'at work' : 'not at work'}`);
     this.lamps.show(run.end ? null : run.record);
-    showContacts(this.inputs, live);
     this.showEnd(run);
   }
 
@@ -52,11 +50,11 @@ export class RunFigures {
     this.ended = ended;
     this.end.hidden = run.end === null;
     if (run.end === null) return;
-    const { outcome, words, whatToDo, folder, seal } = run.end;
+    const { outcome, words, whatToDo, seal } = run.end;
     this.end.replaceChildren(
-      make('p', { class: 'verdict' }, signPicture(outcome === 'complete' ? 'normal' : 'abnormal'), make('b', { text: words })),
+      make('p', { class: 'verdict' }, signPicture(outcome.toLowerCase() === 'complete' ? 'normal' : 'abnormal'), make('b', { text: words })),
       ...[whatToDo ? make('p', { text: whatToDo }) : null,
-        make('dl', { class: 'refusal' }, ...[['Time', `${duration(run.elapsedSeconds)} against ${duration(run.predictedSeconds)} predicted`], ['Record', folder], ['Seal', seal]]
+        make('dl', { class: 'refusal' }, ...[['Time', `${duration(run.elapsedSeconds)} against ${duration(run.predictedSeconds)} predicted`], ['Record', run.name], ['Seal', seal]]
           .filter(([, value]) => value).map(([name, value]) => make('div', {}, make('dt', { text: name }), make('dd', { text: value })))),
         make('p', { class: 'ways' }, make('button', { type: 'button', class: 'main-deed', id: 'plan-next', text: 'Plan the next', onclick: () => this.deeds.planNext(run) }),
           make('button', { type: 'button', text: 'Look at the record', onclick: () => this.deeds.lookAt(run) }))].filter(part => part !== null));
@@ -66,23 +64,4 @@ export class RunFigures {
 function figure(place, value, more) {
   say(place.children[0], value);
   say(place.children[1], more ?? '');
-}
-
-/** The machine's contacts, and which axes are referenced: a lamp, a name and a word for each. */
-export function showContacts(list, live) {
-  const rows = [];
-  const contact = (name, isOn, on, off, isTrouble) => isOn === null || isOn === undefined || rows.push([name, isOn, isOn ? on : off, isTrouble && isOn]);
-  if (live.inputs) {
-    contact('E-stop', live.inputs.eStopOpen, 'open: motors off', 'closed, as it should be', true);
-    contact('Endstop X', live.inputs.endstopX, 'pressed', 'free');
-    contact('Endstop Y', live.inputs.endstopY, 'pressed', 'free');
-    contact('Endstop Z', live.inputs.endstopZ, 'pressed', 'free');
-    contact('Start button', live.inputs.startButton, 'pressed', 'free');
-  }
-  for (const axis of ['x', 'y', 'z']) contact(`Axis ${axis.toUpperCase()}`, live.referenced?.[axis], 'referenced', 'not referenced');
-  const seen = JSON.stringify(rows);
-  if (list.dataset.seen === seen) return;
-  list.dataset.seen = seen;
-  list.replaceChildren(...rows.map(([name, isOn, words, isTrouble]) =>
-    make('li', { class: isTrouble ? 'is-trouble' : '' }, make('i', { class: isOn ? 'lamp is-on' : 'lamp' }), make('span', { text: `${name}: ${words}` }))));
 }

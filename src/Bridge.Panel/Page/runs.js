@@ -1,8 +1,7 @@
 // Runs that were: each with how it ended, its times, its pictures and its report.
 
-import { get, getFile } from './api.js';
+import { get, getFile, post } from './api.js';
 import { at, make, say } from './elements.js';
-import { saveFile } from './saving.js';
 import { signPicture } from './signs.js';
 import { duration, grouped } from './words.js';
 
@@ -38,7 +37,7 @@ export class Runs {
   }
 
   entry(run, isOpen) {
-    const isComplete = run.outcome === 'complete';
+    const isComplete = run.outcome.toLowerCase() === 'complete';
     const body = make('div', { class: 'run-body' });
     const entry = make('details', { class: 'past-run' },
       make('summary', {}, signPicture(isComplete ? 'normal' : 'abnormal'), make('b', { text: run.name }), make('span', { text: run.outcome }),
@@ -52,7 +51,7 @@ export class Runs {
   unfold(run, body) {
     const shown = run.pictures.slice(0, mostPictures);
     const figures = shown.map(file => make('figure', {}, make('img', { alt: `what was worked: ${file}` }), make('figcaption', { text: file })));
-    body.append(make('p', {}, make('button', { type: 'button', text: 'Save its report', onclick: () => this.saveReport(run) })), make('div', { class: 'pictures' }, ...figures),
+    body.append(make('p', {}, make('button', { type: 'button', text: 'Open its report', onclick: () => this.openReport(run) })), make('div', { class: 'pictures' }, ...figures),
       ...(run.pictures.length > mostPictures ? [make('p', { class: 'hint', text: `and ${run.pictures.length - mostPictures} more in the run's folder` })] : []));
     shown.forEach((file, index) => this.load(run, file, figures[index].firstChild));
   }
@@ -66,9 +65,11 @@ export class Runs {
     }
   }
 
-  async saveReport(run) {
+  // A window of its own has no key: it is given an address that is good for a minute.
+  async openReport(run) {
     try {
-      saveFile(await getFile(`/api/runs/${encodeURIComponent(run.name)}/report`), `${run.name}.html`);
+      const { path } = await post(`/api/runs/${encodeURIComponent(run.name)}/ticket`);
+      open(path, '_blank', 'noopener');
     } catch (trouble) {
       this.deeds.trouble(trouble);
     }

@@ -27,6 +27,7 @@ export class Sheet {
     at('follow').addEventListener('click', () => this.setFollowing(!this.isFollowing));
     at('flat').addEventListener('click', () => this.showSolid(false));
     at('whole').addEventListener('click', () => this.showSolid(true));
+    document.body.style.setProperty('--aspect', grid.x / grid.y);
     document.body.classList.toggle('has-b', machine.heads.includes('b'));
     this.showJob(null);
   }
@@ -88,7 +89,7 @@ export class Sheet {
       const layer = await this.layers.get(chosen);
       if (this.job !== job || this.chosen !== chosen) return;
       this.shown = chosen;
-      const faults = [...(job?.faults ?? []), ...(job?.cautions ?? [])].filter(fault => fault.layer === chosen && Number.isInteger(fault.x));
+      const faults = [...(job?.faults ?? []), ...(job?.cautions ?? [])].flatMap(found => found.cells).filter(cell => cell.layer === chosen);
       this.picture.showLayer(layer, this.worked(), faults);
       this.showProgress();
     } catch (trouble) {
