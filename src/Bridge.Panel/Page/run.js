@@ -16,14 +16,15 @@ export class RunFigures {
     this.title = make('h2', {});
     this.bar = make('div', { class: 'progress', role: 'progressbar', 'aria-valuemin': 0, 'aria-valuemax': 100, 'aria-label': 'Work done' }, make('i', {}));
     this.done = make('p', { class: 'done' });
-    this.end = make('section', { class: 'end', 'aria-label': 'How it ended', hidden: true });
+    this.end = at('ended');
     this.block = titleBlock([['Time left', '', ''], ['Since the start', '', ''], ['Records', '', ''], ['Head', '', '']]);
     [this.left, this.since, this.records, this.head] = [...this.block.querySelectorAll('dd')];
-    this.place.append(this.title, this.end, this.bar, this.done, this.block, this.lamps.element);
+    this.place.append(this.title, this.bar, this.done, this.block, this.lamps.element);
   }
 
   show(run) {
     this.place.hidden = run === null;
+    this.end.hidden = run === null || run.end === null;
     if (run === null) return;
     say(this.title, `${run.isMock ? 'Dry run' : 'Run'} on ${run.device}`);
     this.showDone(run);
@@ -48,7 +49,6 @@ export class RunFigures {
     const ended = run.end === null ? '' : `${run.name} ${run.end.outcome} ${run.end.seal}`;
     if (ended === this.ended) return;
     this.ended = ended;
-    this.end.hidden = run.end === null;
     if (run.end === null) return;
     const { outcome, words, whatToDo, seal } = run.end;
     this.end.replaceChildren(
