@@ -12,6 +12,7 @@ internal static class PanelJson
     {
         options.Converters.Add(new JsonStringEnumConverter());
         options.MaxDepth = 16;
+        options.NumberHandling = JsonNumberHandling.Strict;
         return options;
     }
 }
