@@ -5,7 +5,7 @@ import { at, make, say } from './elements.js';
 import { grouped } from './words.js';
 
 const planMs = 90_000;
-const kinds = { txt: 'cells', csv: 'cells', png: 'picture', svg: 'drawing', stl: 'mesh' };
+const kinds = { txt: 'cells', csv: 'cells', png: 'picture', svg: 'drawing', stl: 'mesh', job: 'job' };
 
 const fields = [
   { name: 'size', label: 'Longest side', hint: 'as in 40 or 40mm', for: ['picture', 'drawing', 'mesh'] },
@@ -81,8 +81,8 @@ export class Choose {
     at('options').replaceChildren(
       make('div', { class: 'fields' }, ...shown.filter(field => !field.isSwitch).map(field => textField(field, written))),
       make('div', { class: 'switches' }, ...shown.filter(field => field.isSwitch).map(field => switchField(field, written))),
-      make('button', { class: 'main-deed', id: 'plan-it', text: 'Plan it' }));
-    say(at('options-title'), `How to plan ${name}`);
+      make('button', { class: 'main-deed', id: 'plan-it', text: source.kind === 'job' ? 'Open it' : 'Plan it' }));
+    say(at('options-title'), source.kind === 'job' ? `The job ${name}` : `How to plan ${name}`);
     at('options-fold').hidden = false;
     at('options-fold').open = true;
     this.showWhetherBusy();

@@ -171,9 +171,13 @@ async function tryTo(deed) {
 }
 
 function trouble(what) {
-  if (what.isLockedOut) showEntrance(true);
-  else if (what.status === undefined) throw what;
-  else showTrouble(what);
+  if (what.status === undefined) throw what;
+  if (what.isLockedOut) {
+    showEntrance(true);
+  } else {
+    showTrouble(what);
+    parts?.sheet.showRefused(what.refusals.flatMap(refusal => refusal.cells ?? []));
+  }
 }
 
 function command(name) {
@@ -191,6 +195,7 @@ function controls(what) {
 
 function planned(job) {
   hideTrouble();
+  seen.job = null; // the same cells may have been planned in another way
   takeJob(job);
   seen.putAway = runKey(seen.live?.run ?? null);
   due();

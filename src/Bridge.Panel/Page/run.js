@@ -26,7 +26,7 @@ export class RunFigures {
     this.place.hidden = run === null;
     this.end.hidden = run === null || run.end === null;
     if (run === null) return;
-    say(this.title, `${run.isMock ? 'Dry run' : 'Run'} on ${run.device}`);
+    say(this.title, run.isMock ? 'Dry run on the mock device' : `Run on ${run.device}`);
     this.showDone(run);
     figure(this.left, run.end ? 'none' : duration(run.secondsLeft ?? NaN), `${duration(run.predictedSeconds)} predicted for all`);
     figure(this.since, duration(run.elapsedSeconds), run.fast ? 'on its own clock, in fast time' : null);

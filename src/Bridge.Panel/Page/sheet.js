@@ -18,6 +18,7 @@ export class Sheet {
     this.solid = new Solid(machine, this.layers);
     this.job = null;
     this.run = null;
+    this.refused = []; // cells that the last refusal was about
     this.chosen = 0;
     this.shown = null; // the layer that the picture has, once it is fetched
     this.isFollowing = true;
@@ -35,6 +36,7 @@ export class Sheet {
   /** Another job is at hand, or none. */
   showJob(job) {
     this.job = job;
+    this.refused = [];
     this.shown = null;
     this.layers.forget(job);
     this.ladder.showJob(job);
@@ -42,6 +44,14 @@ export class Sheet {
     this.slider.max = this.last;
     for (const part of [this.slider, this.slider.previousElementSibling]) part.hidden = this.last === 0;
     this.choose(this.isSolid ? this.last : job?.layers[0]?.layer ?? 0);
+  }
+
+  /** Marks the cells that a refusal was about. */
+  showRefused(cells) {
+    this.refused = cells;
+    if (cells.length === 0) return;
+    this.showSolid(false);
+    this.choose(cells[0].layer);
   }
 
   /** The run of this job goes on, or has ended; null where there is none. */
@@ -89,7 +99,7 @@ export class Sheet {
       const layer = await this.layers.get(chosen);
       if (this.job !== job || this.chosen !== chosen) return;
       this.shown = chosen;
-      const faults = [...(job?.faults ?? []), ...(job?.cautions ?? [])].flatMap(found => found.cells).filter(cell => cell.layer === chosen);
+      const faults = [...(job?.faults ?? []), ...(job?.cautions ?? [])].flatMap(found => found.cells).concat(this.refused).filter(cell => cell.layer === chosen);
       this.picture.showLayer(layer, this.worked(), faults);
       this.showProgress();
     } catch (trouble) {
