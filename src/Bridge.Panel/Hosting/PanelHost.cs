@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Sockets;
 using Bridge.Jobs;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Diagnostics;
@@ -124,10 +125,11 @@ public sealed class PanelHost : IAsyncDisposable
         {
             await app.StartAsync().ConfigureAwait(false);
         }
-        catch (IOException taken)
+        catch (Exception taken) when (taken is IOException or SocketException)
         {
             await app.DisposeAsync().ConfigureAwait(false);
-            throw new RefusedException($"--port {port}", taken.Message.TrimEnd('.'), $"a port of {listen} that is free", "Choose another one, or leave --port out.");
+            throw new RefusedException(port == 0 ? $"--listen {listen}" : $"--port {port}", taken.Message.TrimEnd('.'),
+                $"a port that is free, of an address of this computer (asked for: {listen})", "Choose another one, or leave it out.");
         }
     }
 

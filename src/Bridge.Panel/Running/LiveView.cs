@@ -105,8 +105,9 @@ public sealed record RunView
 /// <param name="Outcome">In a word.</param>
 /// <param name="Words">What happened, and what the machine is doing now.</param>
 /// <param name="WhatToDo">What a person can do; may be empty.</param>
+/// <param name="JobSeconds">Seconds from the job's start to the end, holds included; null where it did not start.</param>
 /// <param name="Seal">The seal of its record; null where there is none.</param>
-public sealed record EndView(string Outcome, string Words, string WhatToDo, string? Seal);
+public sealed record EndView(string Outcome, string Words, string WhatToDo, double? JobSeconds, string? Seal);
 
 /// <summary>The machine by hand.</summary>
 /// <param name="Device">The device.</param>

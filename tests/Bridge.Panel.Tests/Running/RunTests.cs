@@ -21,6 +21,7 @@ public sealed class RunTests
         Assert.Equal("Complete", end.GetProperty("end").GetProperty("outcome").GetString());
         Assert.Equal(job.GetProperty("cells").GetInt32(), end.GetProperty("cells").GetInt32());
         Assert.Equal(end.GetProperty("recordsInAll").GetInt32(), end.GetProperty("records").GetInt32());
+        Assert.InRange(end.GetProperty("end").GetProperty("jobSeconds").GetDouble(), 0.9 * end.GetProperty("predictedSeconds").GetDouble(), 1.1 * end.GetProperty("predictedSeconds").GetDouble());
         Assert.NotEmpty(end.GetProperty("end").GetProperty("seal").GetString()!);
         var run = Assert.Single((await ServedPanel.Json(await page.GetAsync("/api/runs"))).GetProperty("runs").EnumerateArray());
         Assert.Equal(end.GetProperty("name").GetString(), run.GetProperty("name").GetString());
