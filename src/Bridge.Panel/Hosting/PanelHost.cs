@@ -66,7 +66,8 @@ public sealed class PanelHost : IAsyncDisposable
         app.MapReports(past);
         var api = app.MapGroup(Paths.Api);
         var examples = new Examples(setting.Examples);
-        api.MapGet("/panel", () => Results.Json(PanelView.Of(setting, examples), PanelJson.Options)).Produces<PanelView>().WithSummary("What the panel is for.");
+        api.MapGet("/panel", () => Results.Json(PanelView.Of(setting, examples), PanelJson.Options))
+            .Produces<PanelView>().WithSummary("What the panel is for.");
         api.MapJobs(setting, jobs, examples);
         api.MapRuns(jobs, runs, hand, before, controls);
         api.MapHand(hand, controls);
@@ -78,7 +79,8 @@ public sealed class PanelHost : IAsyncDisposable
             : Problems.Of(StatusCodes.Status400BadRequest, "Which page?", "Bridge-Page names it, letters and digits."))
             .WithSummary("What is to be seen, as server-sent events.");
         await StartAsync(app, listen, port).ConfigureAwait(false);
-        bound.Address = new PanelAddress(listen, new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port);
+        var served = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
+        bound.Address = new PanelAddress(listen, new Uri(served).Port);
         return new PanelHost(app, runs, hand, jobs, bound.Address, key);
     }
 

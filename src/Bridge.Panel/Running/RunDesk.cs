@@ -117,7 +117,8 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         var began = setting.Time.GetUtcNow();
         var telemetry = new RunTelemetry(setting.Machine.Name, device.Name, began, shown);
         using var session = RunSession.Create(
-            new RunRequest(job.Name, job.Bytes, setting.MachinePath, setting.MachineBytes, setting.Runs, SettingsOf(device, wish, token), device.CountCellsNotAsTold),
+            new RunRequest(job.Name, job.Bytes, setting.MachinePath, setting.MachineBytes, setting.Runs, SettingsOf(device, wish, token),
+                device.CountCellsNotAsTold),
             telemetry, device.Time, began);
         tried?.Save(session.Folder.Path);
         shown.Named(Path.GetFileName(session.Folder.Path));

@@ -53,7 +53,7 @@ public sealed partial class PanelTests : IDisposable
     {
         var phrase = _folder.Write("phrase.txt", "heron\n");
         (await InProcess.Run("panel", "--machine", _folder.Quick(0.2), "--listen", "192.0.2.1", "--pass-phrase-file", phrase))
-            .AssertRefused("phrase.txt", "a first line of 5 characters", "12 to 200");
+            .AssertRefused("found a first line of 5 characters; allowed: 12 to 200 characters");
     }
 
     [Fact]
