@@ -50,6 +50,7 @@ internal static class ExplanationWords
     {
         var cells = Count(record.Cells, "cell");
         yield return record.Times == 1 ? cells : $"done {record.Times} times, {cells} in all; where it begins and ends is of the first time";
+        yield return $"{record.CellsBefore} before it";
         if (record is { Seconds: { } seconds, BeginsAt: { } begins })
             yield return FormattableString.Invariant($"{seconds:0.00} s, begins at {begins:0.00} s");
     }
