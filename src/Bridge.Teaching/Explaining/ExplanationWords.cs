@@ -57,5 +57,6 @@ internal static class ExplanationWords
 
     private static string At(Position position) => $"{position.Cell} on layer {position.Layer}, head {RecordWords.Name(position.Head)}";
 
-    private static string Count(long number, string word) => $"{number} {word}{(number == 1 ? "" : "s")}";
+    /// <summary>A number of things, in words that fit one as well.</summary>
+    public static string Count(long number, string word) => $"{number} {word}{(number == 1 ? "" : "s")}";
 }
