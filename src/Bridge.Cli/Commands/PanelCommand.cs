@@ -29,16 +29,16 @@ internal static class PanelCommand
                 + "Only with --pass-phrase-file. What passes is not encrypted.",
             HelpName = "ADDRESS",
             DefaultValueFactory = _ => IPAddress.Loopback,
-            CustomParser = written => IPAddress.TryParse(Arguments.Word(written), out var address) && !address.Equals(IPAddress.Any) && !address.Equals(IPAddress.IPv6Any)
-                ? address
-                : Arguments.Refuse<IPAddress>(written, "one address of this computer, such as 192.168.1.20"),
+            CustomParser = written => AddressOf(Arguments.Word(written))
+                ?? Arguments.Refuse<IPAddress>(written, "one address of this computer, such as 192.168.1.20"),
         };
         var phrase = Arguments.File("--pass-phrase-file", "FILE", $"With --listen: a file whose first line is the phrase that a page has to give, "
             + $"{PassPhrase.Shortest} characters and more.");
         var noBrowser = Arguments.Flag("--no-browser", "Print the address and open nothing.");
         var faults = Arguments.Faults();
         var seed = Arguments.Seed();
-        var command = new ExampleCommand("panel", "Serve a page on which a person sees the machine and runs it: plan, dry run, run, the machine by hand, past runs.",
+        var command = new ExampleCommand("panel",
+            "Serve a page on which a person sees the machine and runs it: plan, dry run, run, the machine by hand, past runs.",
             "bridge panel --machine examples/machines/desktop-gantry.toml",
             "bridge panel --machine my-plotter.toml --device /dev/ttyACM0")
         {
@@ -74,9 +74,13 @@ internal static class PanelCommand
         };
     }
 
+    // One address, not all of them: what a browser asks for is held against it.
+    private static IPAddress? AddressOf(string text) =>
+        IPAddress.TryParse(text, out var address) && !address.Equals(IPAddress.Any) && !address.Equals(IPAddress.IPv6Any) ? address : null;
+
     private static void RefuseOpenWithoutPhrase(CommandResult parsed, Option<IPAddress> listen, Option<string> phrase)
     {
-        var isOpen = parsed.GetResult(listen) is { Implicit: false } && parsed.GetValue(listen) is { } address && !IPAddress.IsLoopback(address);
+        var isOpen = parsed.GetResult(listen) is { Tokens: [var written] } && AddressOf(written.Value) is { } address && !IPAddress.IsLoopback(address);
         if (isOpen && parsed.GetValue(phrase) is null)
             parsed.AddError("--listen: found no --pass-phrase-file beside it; allowed: with one, for others on the network may then ask.");
         if (!isOpen && parsed.GetValue(phrase) is not null)

@@ -12,7 +12,8 @@ public sealed record ControlsWish(string? Do);
 /// <summary>The handing over of the controls.</summary>
 internal static class ControlsEndpoints
 {
-    public static void MapControls(this IEndpointRouteBuilder api, ControlsDesk controls) => api.MapPost("/controls", (HttpContext context, ControlsWish wish) =>
+    public static void MapControls(this IEndpointRouteBuilder api, ControlsDesk controls) => api.MapPost("/controls",
+        (HttpContext context, ControlsWish wish) =>
     {
         if (PageFilters.PageOf(context) is not { } page)
             return Problems.Of(StatusCodes.Status400BadRequest, "Which page?", "Bridge-Page names it, letters and digits.");

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Sockets;
 using Bridge.Jobs;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Diagnostics;
@@ -65,7 +66,8 @@ public sealed class PanelHost : IAsyncDisposable
         app.MapReports(past);
         var api = app.MapGroup(Paths.Api);
         var examples = new Examples(setting.Examples);
-        api.MapGet("/panel", () => Results.Json(PanelView.Of(setting, examples), PanelJson.Options)).Produces<PanelView>().WithSummary("What the panel is for.");
+        api.MapGet("/panel", () => Results.Json(PanelView.Of(setting, examples), PanelJson.Options))
+            .Produces<PanelView>().WithSummary("What the panel is for.");
         api.MapJobs(setting, jobs, examples);
         api.MapRuns(jobs, runs, hand, before, controls);
         api.MapHand(hand, controls);
@@ -77,7 +79,8 @@ public sealed class PanelHost : IAsyncDisposable
             : Problems.Of(StatusCodes.Status400BadRequest, "Which page?", "Bridge-Page names it, letters and digits."))
             .WithSummary("What is to be seen, as server-sent events.");
         await StartAsync(app, listen, port).ConfigureAwait(false);
-        bound.Address = new PanelAddress(listen, new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port);
+        var served = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
+        bound.Address = new PanelAddress(listen, new Uri(served).Port);
         return new PanelHost(app, runs, hand, jobs, bound.Address, key);
     }
 
@@ -124,10 +127,11 @@ public sealed class PanelHost : IAsyncDisposable
         {
             await app.StartAsync().ConfigureAwait(false);
         }
-        catch (IOException taken)
+        catch (Exception taken) when (taken is IOException or SocketException)
         {
             await app.DisposeAsync().ConfigureAwait(false);
-            throw new RefusedException($"--port {port}", taken.Message.TrimEnd('.'), $"a port of {listen} that is free", "Choose another one, or leave --port out.");
+            throw new RefusedException(port == 0 ? $"--listen {listen}" : $"--port {port}", taken.Message.TrimEnd('.'),
+                $"a port that is free, of an address of this computer (asked for: {listen})", "Choose another one, or leave it out.");
         }
     }
 

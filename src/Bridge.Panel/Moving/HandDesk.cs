@@ -245,7 +245,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
         MachineCommand[] all = [MachineCommand.Clear, MachineCommand.Reset, MachineCommand.Stop, MachineCommand.Abort];
         return LiveBoard.Of("hand", last.State, last.Cause, all.Where(command => StateTable.Next(last.State, command) is not null)) with
         {
-            Hand = new HandView(device.Name, device.IsMock, last.Layer, last.X, last.Y,
+            Hand = new HandView(device.Name, device.IsMock,
                 new InputsView(Has(last, BoardInputs.EStopOpen), Has(last, BoardInputs.EndstopX), Has(last, BoardInputs.EndstopY),
                     Has(last, BoardInputs.EndstopZ), Has(last, BoardInputs.StartButton)),
                 new AxesView(Has(last, BoardInputs.ReferencedX), Has(last, BoardInputs.ReferencedY),

@@ -11,7 +11,8 @@ internal sealed class Examples(string? folder)
 
     /// <summary>Their names.</summary>
     public IReadOnlyList<string> Names { get; } = folder is null || !Directory.Exists(folder) ? []
-        : [.. Directory.EnumerateFiles(folder).Select(path => Path.GetFileName(path)).Where(name => Kinds.Contains(Path.GetExtension(name))).Order(StringComparer.Ordinal)];
+        : [.. Directory.EnumerateFiles(folder).Select(path => Path.GetFileName(path)).Where(name => Kinds.Contains(Path.GetExtension(name)))
+            .Order(StringComparer.Ordinal)];
 
     /// <summary>One of them.</summary>
     /// <exception cref="RefusedException">There is none of that name.</exception>

@@ -21,7 +21,8 @@ internal static class JobEndpoints
             return made is null
                 ? Problems.NotNow("A plan is being made.", "Wait until it is done, 60 s at most, and ask again.")
                 : Results.Json(JobView.Of(made, setting.Machine), PanelJson.Options);
-        }).HeldOnly().Accepts<byte[]>("application/octet-stream").Produces<JobView>().WithSummary("Plan a shape, or read a job file; it is then the job at hand.");
+        }).HeldOnly().Accepts<byte[]>("application/octet-stream").Produces<JobView>()
+            .WithSummary("Plan a shape, or read a job file; it is then the job at hand.");
         api.MapGet("/job", () => With(jobs, job => Results.Json(JobView.Of(job, setting.Machine), PanelJson.Options)))
             .Produces<JobView>().WithSummary("The job at hand.");
         api.MapGet("/job/file", () => With(jobs, job => Results.File(job.Bytes, "application/octet-stream", FileNameOf(job))))
@@ -30,7 +31,8 @@ internal static class JobEndpoints
             ? Results.Bytes(cells, "application/octet-stream")
             : Problems.Of(StatusCodes.Status404NotFound, "Nothing there.", $"The job works nothing on layer {layer}.")))
             .WithSummary("The cells worked on a layer, in working order.");
-        api.MapGet("/job/records", (int? from, int? count) => With(jobs, job => Results.Json(Records(job.File.Image, from ?? 0, count ?? 100), PanelJson.Options)))
+        api.MapGet("/job/records", (int? from, int? count) =>
+            With(jobs, job => Results.Json(Records(job.File.Image, from ?? 0, count ?? 100), PanelJson.Options)))
             .Produces<RecordsView>().WithSummary("Records as bytes, bits and words.");
     }
 
@@ -73,7 +75,8 @@ internal static class JobEndpoints
 
     private static string FileNameOf(JobAtHand job)
     {
-        var plain = string.Concat(Path.GetFileNameWithoutExtension(job.Name).Select(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '_' ? letter : '-'));
+        var plain = string.Concat(Path.GetFileNameWithoutExtension(job.Name)
+            .Select(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '_' ? letter : '-'));
         return $"{(plain.Length == 0 ? "job" : plain[..Math.Min(plain.Length, 40)])}.job";
     }
 }

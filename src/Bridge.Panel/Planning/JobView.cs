@@ -5,7 +5,8 @@ namespace Bridge.Panel;
 
 /// <summary>The job at hand as a page gets it; PANEL.md has the meaning of each.</summary>
 public sealed record JobView(
-    string Id, string Name, GridView Grid, int Records, long RecordsInAll, long Bytes, int StoreBytes, bool Fits, int? Gap, long Cells, long CellsA, long CellsB,
+    string Id, string Name, GridView Grid, int Records, long RecordsInAll, long Bytes, int StoreBytes, bool Fits, int? Gap,
+    long Cells, long CellsA, long CellsB,
     double Seconds, bool IsProved, bool CanRun, IReadOnlyList<LayerView> Layers, IReadOnlyList<RefusalView> Faults, IReadOnlyList<RefusalView> Cautions,
     IReadOnlyList<string> Told, IReadOnlyList<string> Advice, IReadOnlyList<CostView> Costs)
 {

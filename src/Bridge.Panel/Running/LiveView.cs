@@ -105,18 +105,16 @@ public sealed record RunView
 /// <param name="Outcome">In a word.</param>
 /// <param name="Words">What happened, and what the machine is doing now.</param>
 /// <param name="WhatToDo">What a person can do; may be empty.</param>
+/// <param name="JobSeconds">Seconds from the job's start to the end, holds included; null where it did not start.</param>
 /// <param name="Seal">The seal of its record; null where there is none.</param>
-public sealed record EndView(string Outcome, string Words, string WhatToDo, string? Seal);
+public sealed record EndView(string Outcome, string Words, string WhatToDo, double? JobSeconds, string? Seal);
 
 /// <summary>The machine by hand.</summary>
 /// <param name="Device">The device.</param>
 /// <param name="IsMock">Whether it is the mock device.</param>
-/// <param name="Layer">The layer where it is, or was last.</param>
-/// <param name="X">The cell along X.</param>
-/// <param name="Y">The cell along Y.</param>
 /// <param name="Inputs">Its contacts.</param>
 /// <param name="Referenced">Its axes.</param>
-public sealed record HandView(string Device, bool IsMock, int Layer, int X, int Y, InputsView Inputs, AxesView Referenced);
+public sealed record HandView(string Device, bool IsMock, InputsView Inputs, AxesView Referenced);
 
 /// <summary>Contacts as the board sees them.</summary>
 public sealed record InputsView(bool EStopOpen, bool EndstopX, bool EndstopY, bool EndstopZ, bool StartButton);

@@ -93,7 +93,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         }
         catch (RefusedException refused)
         {
-            shown.Ended(new RunEnd(RunOutcome.Refused, string.Join(" ", refused.Refusals), ""), default, null);
+            shown.Ended(new RunEnd(RunOutcome.Refused, string.Join(" ", refused.Refusals), ""));
         }
         finally
         {
@@ -110,14 +110,15 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         var tried = looked is null ? null : await TriedAsync(device, looked, token).ConfigureAwait(false);
         if (looked is not null && tried is null)
         {
-            shown.Ended(new RunEnd(RunOutcome.Stopped, "Nothing was started.", "See what was said, and begin again."), default, null);
+            shown.Ended(new RunEnd(RunOutcome.Stopped, "Nothing was started.", "See what was said, and begin again."));
             return;
         }
 
         var began = setting.Time.GetUtcNow();
         var telemetry = new RunTelemetry(setting.Machine.Name, device.Name, began, shown);
         using var session = RunSession.Create(
-            new RunRequest(job.Name, job.Bytes, setting.MachinePath, setting.MachineBytes, setting.Runs, SettingsOf(device, wish, token), device.CountCellsNotAsTold),
+            new RunRequest(job.Name, job.Bytes, setting.MachinePath, setting.MachineBytes, setting.Runs, SettingsOf(device, wish, token),
+                device.CountCellsNotAsTold),
             telemetry, device.Time, began);
         tried?.Save(session.Folder.Path);
         shown.Named(Path.GetFileName(session.Folder.Path));
@@ -133,7 +134,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         telemetry.Ended(session.Summary!);
         if (session.Summary!.CellsNotAsTold is > 0 and var cells)
             board.Tell($"What the mock's gantry really worked differs from this record in {cells} cells: its motors skipped steps, or it went on unheard.");
-        shown.Ended(end, session.Controller.Progress, session.Seal);
+        shown.Ended(end, session.Controller.Progress, session.Summary.JobSeconds, session.Seal);
     }
 
     private static RunSettings SettingsOf(OpenDevice device, RunWish wish, ushort tokenBefore) => new()

@@ -35,10 +35,10 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
     }
 
     /// <summary>It has ended.</summary>
-    public void Ended(RunEnd end, RunProgress last, string? seal)
+    public void Ended(RunEnd end, RunProgress last = default, double? jobSeconds = null, string? seal = null)
     {
         lock (_door)
-            (_end, _progress) = (new EndView($"{end.Outcome}", end.Words, end.WhatToDo, seal), last);
+            (_end, _progress) = (new EndView($"{end.Outcome}", end.Words, end.WhatToDo, jobSeconds, seal), last);
         board.Changed();
     }
 

@@ -23,7 +23,10 @@ public static class WorkedShape
         var (width, depth) = Extent(image, grid);
         var difference = ShapeCheck.Compare(wanted, Of(image, grid, width, depth));
         var faults = difference.First.Select(cell => new JobFault(RuleOf(cell), -1, new Refusal(
-            $"layer {cell.Layer}, cell {cell.Cell}", Words(cell.Worked), $"{Words(cell.Wanted)}, as the shape says", "Plan the shape again.") { Cells = [(cell.Layer, cell.Cell)] })).ToList();
+            $"layer {cell.Layer}, cell {cell.Cell}", Words(cell.Worked), $"{Words(cell.Wanted)}, as the shape says", "Plan the shape again.")
+        {
+            Cells = [(cell.Layer, cell.Cell)],
+        })).ToList();
         var more = difference.Missing + difference.Extra + difference.WrongHead - faults.Count;
         if (more > 0)
             faults.Add(new JobFault(JobRule.CellMissing, -1, new Refusal("shape", $"{more} more cells that differ "

@@ -36,7 +36,12 @@ public sealed class GuardTests
         await using var panel = await ServedPanel.StartAsync();
         using var page = panel.Page();
         var port = panel.Host.Address.Port;
-        foreach (var host in new[] { "attacker.example", $"attacker.example:{port}", $"127.0.0.1.attacker.example:{port}", "127.0.0.1", $"127.0.0.2:{port}", $"localhost.attacker.example:{port}" })
+        string[] hosts =
+        [
+            "attacker.example", $"attacker.example:{port}", $"127.0.0.1.attacker.example:{port}", "127.0.0.1", $"127.0.0.2:{port}",
+            $"localhost.attacker.example:{port}",
+        ];
+        foreach (var host in hosts)
         {
             using var request = new HttpRequestMessage(HttpMethod.Get, "/api/panel");
             request.Headers.Host = host;
@@ -52,7 +57,8 @@ public sealed class GuardTests
     {
         await using var panel = await ServedPanel.StartAsync();
         using var page = panel.Page();
-        foreach (var origin in new[] { "http://attacker.example", "null", $"https://127.0.0.1:{panel.Host.Address.Port}", "http://127.0.0.1:1", $"http://127.0.0.1:{panel.Host.Address.Port}0" })
+        var port = panel.Host.Address.Port;
+        foreach (var origin in new[] { "http://attacker.example", "null", $"https://127.0.0.1:{port}", "http://127.0.0.1:1", $"http://127.0.0.1:{port}0" })
         {
             using var request = new HttpRequestMessage(HttpMethod.Post, "/api/run/command") { Content = JsonContent.Create(new { command = "Stop" }) };
             request.Headers.Add("Origin", origin);
@@ -96,8 +102,8 @@ public sealed class GuardTests
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await events.UntilLive(_ => true);
-        await ServedPanel.Problem(await page.PostAsync("/api/run/command", new StringContent($"{{\"command\":\"{new string('x', 70_000)}\"}}", Encoding.UTF8, "application/json")),
-            HttpStatusCode.RequestEntityTooLarge);
+        using var endless = new StringContent($"{{\"command\":\"{new string('x', 70_000)}\"}}", Encoding.UTF8, "application/json");
+        await ServedPanel.Problem(await page.PostAsync("/api/run/command", endless), HttpStatusCode.RequestEntityTooLarge);
         using var huge = ServedPanel.File(new byte[JobDesk.MostBytes + 1]);
         try
         {

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Text.Json;
 using System.Text.RegularExpressions;
 
 namespace Bridge.Panel.Tests;
@@ -20,8 +19,8 @@ public sealed partial class PageFileTests
             var answer = await page.GetAsync($"/{path}");
             Assert.True(answer.StatusCode == HttpStatusCode.OK, path);
             Assert.Equal(await File.ReadAllBytesAsync(file), await answer.Content.ReadAsByteArrayAsync());
-            var elsewhere = Elsewhere().Matches(await File.ReadAllTextAsync(file)).Select(match => match.Value).Where(address => address != "http://www.w3.org");
-            Assert.Empty(elsewhere);
+            var addresses = Elsewhere().Matches(await File.ReadAllTextAsync(file)).Select(match => match.Value);
+            Assert.DoesNotContain(addresses, address => address != "http://www.w3.org"); // the name of a vocabulary, which nobody fetches
         }
     }
 
@@ -30,7 +29,8 @@ public sealed partial class PageFileTests
     {
         await using var panel = await ServedPanel.StartAsync();
         using var page = panel.Page();
-        var paths = (await ServedPanel.Json(await page.GetAsync("/api/openapi.json"))).GetProperty("paths").EnumerateObject().Select(path => path.Name).ToList();
+        var document = await ServedPanel.Json(await page.GetAsync("/api/openapi.json"));
+        var paths = document.GetProperty("paths").EnumerateObject().Select(path => path.Name).ToList();
         foreach (var path in new[] { "/api/panel", "/api/job", "/api/job/layers/{layer}", "/api/job/records", "/api/job/file", "/api/checklist", "/api/run",
             "/api/run/command", "/api/hand/command", "/api/hand/jog", "/api/hand/rest", "/api/controls", "/api/runs", "/api/events" })
             Assert.Contains(path, paths);
@@ -66,7 +66,7 @@ public sealed partial class PageFileTests
         await using var events = await PageStream.OpenAsync(page);
         var first = (await events.UntilLive(_ => true)).GetProperty("seq").GetInt64();
         Assert.Equal(first, (await events.UntilLive(_ => true)).GetProperty("seq").GetInt64());
-        Assert.All(events.Heard.Where(heard => heard.Name == "controls").Take(1), heard => Assert.Equal(JsonValueKind.True, heard.Data.GetProperty("holds").ValueKind));
+        Assert.True(events.Heard.First(heard => heard.Name == "controls").Data.GetProperty("holds").GetBoolean());
     }
 
     [GeneratedRegex(@"https?://[\w.-]+")]

@@ -51,7 +51,8 @@ internal sealed class PageStream : IAsyncDisposable
         }
         catch (OperationCanceledException)
         {
-            throw new TimeoutException($"It never came. The last that did: {string.Join(" | ", Heard.TakeLast(3).Select(heard => $"{heard.Name} {heard.Data}"))}");
+            var last = string.Join(" | ", Heard.TakeLast(3).Select(heard => $"{heard.Name} {heard.Data}"));
+            throw new TimeoutException($"It never came. The last that did: {last}");
         }
     }
 

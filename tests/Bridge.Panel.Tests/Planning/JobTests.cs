@@ -99,7 +99,9 @@ public sealed class JobTests
         Assert.False(job.GetProperty("fits").GetBoolean());
         Assert.False(job.GetProperty("canRun").GetBoolean());
         Assert.NotEmpty(job.GetProperty("advice").EnumerateArray());
-        var refused = await ServedPanel.Problem(await ServedPanel.Post(page, "/api/run", new { on = "mock", fast = true, measureLost = false }), HttpStatusCode.UnprocessableEntity);
+        var refused = await ServedPanel.Problem(
+            await ServedPanel.Post(page, "/api/run", new { on = "mock", fast = true, measureLost = false }),
+            HttpStatusCode.UnprocessableEntity);
         Assert.NotEmpty(refused.GetProperty("refusals").EnumerateArray());
     }
 
@@ -129,7 +131,9 @@ public sealed class JobTests
         await using var events = await PageStream.OpenAsync(page);
         await events.UntilLive(_ => true);
         const string Shelf = "AA....\n---\nAAAAAA\n";
-        var refused = await ServedPanel.Problem(await page.PostAsync("/api/job?name=shelf.txt&support=false", ServedPanel.File(Shelf)), HttpStatusCode.UnprocessableEntity);
+        var refused = await ServedPanel.Problem(
+            await page.PostAsync("/api/job?name=shelf.txt&support=false", ServedPanel.File(Shelf)),
+            HttpStatusCode.UnprocessableEntity);
         var cells = refused.GetProperty("refusals")[0].GetProperty("cells").EnumerateArray().Select(cell => cell.GetProperty("x").GetInt32()).ToList();
         Assert.Equal([3, 4, 5], cells); // an overhang of one cell is allowed
         var held = await ServedPanel.Json(await page.PostAsync("/api/job?name=shelf.txt", ServedPanel.File(Shelf)));
@@ -149,7 +153,9 @@ public sealed class JobTests
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await events.UntilLive(_ => true);
-        var refused = await ServedPanel.Problem(await page.PostAsync($"/api/job?name=arrow.txt&{option}", ServedPanel.File(Arrow)), HttpStatusCode.UnprocessableEntity);
+        var refused = await ServedPanel.Problem(
+            await page.PostAsync($"/api/job?name=arrow.txt&{option}", ServedPanel.File(Arrow)),
+            HttpStatusCode.UnprocessableEntity);
         Assert.Equal(place, refused.GetProperty("refusals")[0].GetProperty("place").GetString());
         Assert.Equal(HttpStatusCode.NotFound, (await page.GetAsync("/api/job")).StatusCode);
     }

@@ -21,6 +21,8 @@ public sealed class RunTests
         Assert.Equal("Complete", end.GetProperty("end").GetProperty("outcome").GetString());
         Assert.Equal(job.GetProperty("cells").GetInt32(), end.GetProperty("cells").GetInt32());
         Assert.Equal(end.GetProperty("recordsInAll").GetInt32(), end.GetProperty("records").GetInt32());
+        var predicted = end.GetProperty("predictedSeconds").GetDouble();
+        Assert.InRange(end.GetProperty("end").GetProperty("jobSeconds").GetDouble(), 0.9 * predicted, 1.1 * predicted);
         Assert.NotEmpty(end.GetProperty("end").GetProperty("seal").GetString()!);
         var run = Assert.Single((await ServedPanel.Json(await page.GetAsync("/api/runs"))).GetProperty("runs").EnumerateArray());
         Assert.Equal(end.GetProperty("name").GetString(), run.GetProperty("name").GetString());
@@ -76,7 +78,7 @@ public sealed class RunTests
         await Planned(page, events);
         await Started(page, new { on = "mock", fast = true, measureLost = false });
         var live = await events.UntilEnd();
-        Assert.Equal(("Aborted", "EStop", "emergency"), (live.GetProperty("state").GetString(), live.GetProperty("cause").GetString(), live.GetProperty("sign").GetString()));
+        Assert.Equal(("Aborted", "EStop", "emergency"), StateOf(live));
         Assert.Equal("Aborted", live.GetProperty("run").GetProperty("end").GetProperty("outcome").GetString());
         Assert.Empty(live.GetProperty("accepts").EnumerateArray());
         Assert.NotEmpty(live.GetProperty("whatToDo").GetString()!);
@@ -110,7 +112,7 @@ public sealed class RunTests
         await ServedPanel.Json(await page.PostAsync("/api/job?name=change.job", ServedPanel.File(waiting.ToBytes())));
         await Started(page, new { on = "mock", fast = false, measureLost = false });
         var held = await events.UntilLive(live => Run(live) is { } run && run.GetProperty("prompt").ValueKind == JsonValueKind.String);
-        Assert.Equal(("Held", "OperatorWait", "action"), (held.GetProperty("state").GetString(), held.GetProperty("cause").GetString(), held.GetProperty("sign").GetString()));
+        Assert.Equal(("Held", "OperatorWait", "action"), StateOf(held));
         await Commanded(page, "Unhold");
         Assert.Equal("Complete", (await events.UntilEnd()).GetProperty("run").GetProperty("end").GetProperty("outcome").GetString());
     }
@@ -153,13 +155,12 @@ public sealed class RunTests
         var asked = await ServedPanel.Json(await page.GetAsync("/api/checklist"));
         Assert.True(asked.GetProperty("isNeeded").GetBoolean() && asked.GetProperty("isWhole").GetBoolean());
         Assert.Equal("to be tried", asked.GetProperty("eStop").GetString());
-        var all = asked.GetProperty("items").EnumerateArray().Select(item => item.GetProperty("id").GetString()!).ToArray();
+        var all = ItemsOf(asked);
         foreach (var (who, answers) in new[] { ("Ida", all[1..]), ("Ida", []), ("", all), (new string('x', 61), all) })
-            await ServedPanel.Problem(
-                await ServedPanel.Post(page, "/api/run", new { on = "device", fast = false, @operator = who, answers, measureLost = false }), HttpStatusCode.UnprocessableEntity);
+            await ServedPanel.Problem(await ServedPanel.Post(page, "/api/run", OnDevice(who, answers)), HttpStatusCode.UnprocessableEntity);
         Assert.Null(panel.Devices.Last); // nothing was opened
 
-        await Started(page, new { on = "device", fast = false, @operator = "Ida", answers = all, measureLost = false });
+        await Started(page, OnDevice("Ida", all));
         await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Press the e-stop now", StringComparison.Ordinal));
         panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
         await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Seen open", StringComparison.Ordinal));
@@ -182,8 +183,8 @@ public sealed class RunTests
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await Planned(page, events);
-        var all = (await ServedPanel.Json(await page.GetAsync("/api/checklist"))).GetProperty("items").EnumerateArray().Select(item => item.GetProperty("id").GetString()!).ToArray();
-        await Started(page, new { on = "device", fast = false, @operator = "Ida", answers = all, measureLost = false });
+        var all = ItemsOf(await ServedPanel.Json(await page.GetAsync("/api/checklist")));
+        await Started(page, OnDevice("Ida", all));
         await events.Until("told", _ => true);
         await Commanded(page, "Stop");
         Assert.Equal("Nothing was started.", (await events.UntilEnd()).GetProperty("run").GetProperty("end").GetProperty("words").GetString());
@@ -198,9 +199,9 @@ public sealed class RunTests
         await using var events = await PageStream.OpenAsync(page);
         await Planned(page, events);
         panel.Devices.PortTrouble = "/dev/ttyTEST: another program has the port.";
-        var all = (await ServedPanel.Json(await page.GetAsync("/api/checklist"))).GetProperty("items").EnumerateArray().Select(item => item.GetProperty("id").GetString()!).ToArray();
+        var all = ItemsOf(await ServedPanel.Json(await page.GetAsync("/api/checklist")));
         var trouble = await ServedPanel.Problem(
-            await ServedPanel.Post(page, "/api/run", new { on = "device", fast = false, @operator = "Ida", answers = all, measureLost = false }), HttpStatusCode.ServiceUnavailable);
+            await ServedPanel.Post(page, "/api/run", OnDevice("Ida", all)), HttpStatusCode.ServiceUnavailable);
         Assert.Contains("another program", trouble.GetProperty("detail").GetString());
         await Started(page, new { on = "mock", fast = true, measureLost = false }); // the machine is left to others
         await events.UntilEnd();
@@ -226,6 +227,14 @@ public sealed class RunTests
             File.Delete(file);
         }
     }
+
+    private static object OnDevice(string who, string[] answers) => new { on = "device", fast = false, @operator = who, answers, measureLost = false };
+
+    private static string[] ItemsOf(JsonElement checklist) =>
+        [.. checklist.GetProperty("items").EnumerateArray().Select(item => item.GetProperty("id").GetString()!)];
+
+    private static (string?, string?, string?) StateOf(JsonElement live) =>
+        (live.GetProperty("state").GetString(), live.GetProperty("cause").GetString(), live.GetProperty("sign").GetString());
 
     private static JsonElement? Run(JsonElement live) => live.GetProperty("run") is { ValueKind: JsonValueKind.Object } run ? run : null;
 
