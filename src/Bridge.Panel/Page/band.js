@@ -39,7 +39,7 @@ export class Band {
     say(at('means'), means);
     say(at('rate'), rate(live?.run ?? null));
     say(at('because'), because(live));
-    mark(at('band'), 'data-seq', live?.seq ?? 0);
+    mark(at('band'), 'data-seq', live?.seq ?? null);
     mark(at('band'), 'data-state', live?.state ?? '');
     for (const button of this.buttons) button.disabled = !isHeard || !(live?.accepts ?? []).includes(button.dataset.command);
     this.showMachine(live);
