@@ -14,10 +14,17 @@ export class Band {
     for (const button of this.buttons) button.addEventListener('click', () => deeds.command(button.dataset.command));
   }
 
-  /** Shows the machine that the panel is for. */
-  showMachine({ machine, device }) {
-    say(at('machine'), `${machine.name} · ${device.isMock ? 'mock device' : device.name}`);
+  /** The machine that the panel is for. */
+  setPanel({ machine, device }) {
+    this.panel = { machine, device };
     document.title = `${machine.name} · Bridge`;
+  }
+
+  // What moves must not be mistaken for what is only rehearsed.
+  showMachine(live) {
+    const { machine, device } = this.panel;
+    const isDry = live?.run?.end === null && live.run.isMock;
+    say(at('machine'), `${machine.name} · ${isDry && !device.isMock ? 'dry run, the machine itself does not move' : device.isMock ? 'mock device' : device.name}`);
   }
 
   show(live, controls, isHeard) {
@@ -32,9 +39,10 @@ export class Band {
     say(at('means'), means);
     say(at('rate'), rate(live?.run ?? null));
     say(at('because'), because(live));
-    mark(at('band'), 'data-seq', live?.seq ?? 0);
+    mark(at('band'), 'data-seq', live?.seq ?? null);
     mark(at('band'), 'data-state', live?.state ?? '');
     for (const button of this.buttons) button.disabled = !isHeard || !(live?.accepts ?? []).includes(button.dataset.command);
+    this.showMachine(live);
     this.showHolder(controls, isHeard);
   }
 

@@ -73,6 +73,9 @@ export class Choose {
 
   choose(source) {
     this.source = source;
+    if (!source.file) at('file').value = '';
+    if (!source.example) at('example').value = '';
+    if (!source.text) at('words').value = '';
     const name = source.file?.name ?? source.example ?? 'the text';
     const { machine } = this.panel;
     const shown = fields.filter(field => field.for.includes(source.kind ?? 'cells')

@@ -22,7 +22,6 @@ export class Hand {
   constructor({ machine, device }, deeds) {
     this.jog = new Jog(deeds);
     this.words = make('p', { class: 'hint', id: 'jog-words' });
-    this.place = make('p', { class: 'place' });
     this.inputs = make('ul', { class: 'inputs', 'aria-label': 'Contacts and axes' });
     this.deedButtons = Object.entries(deedWords).map(([name, words]) => make('button', { type: 'button', class: `deed is-${name.toLowerCase()}`, 'data-deed': name, onclick: () => deeds.hand(name) },
       make('b', { text: name }), make('span', { text: words })));
@@ -31,7 +30,7 @@ export class Hand {
       make('div', { class: 'hand-ready' }, make('h2', { id: 'hand-title', text: 'By hand' }),
         make('p', { text: device.isMock ? 'The mock device stands for the machine: nothing real moves.' : `What you press here moves ${machine.name}. Have its e-stop in reach.` }),
         make('div', { class: 'deeds' }, ...this.deedButtons), this.inputs),
-      make('div', { class: 'hand-move' }, make('h2', { text: 'Move while held' }), this.words, this.pad, this.place));
+      make('div', { class: 'hand-move' }, make('h2', { text: 'Move while held' }), this.words, this.pad));
   }
 
   makePad({ layers }) {
@@ -63,6 +62,5 @@ export class Hand {
         : mayMove ? 'Hold a button, or with one of them in focus Space, the arrow keys, Page Up or Page Down. Let go, and it rests.'
           : byHand ? 'Only in Idle or Held: Clear and Reset it first.' : 'Connect first.');
     if (live !== null) showContacts(this.inputs, live);
-    say(this.place, live?.hand ? `Layer ${live.hand.layer}, cell ${live.hand.x}, ${live.hand.y}` : '');
   }
 }

@@ -55,7 +55,8 @@ function build(panel) {
     band: new Band(deeds), sheet: new Sheet(panel.machine, deeds), choose: new Choose(panel, deeds), plan: new PlanFigures(panel, deeds), run: new RunFigures(deeds),
     hand: new Hand(panel, deeds), runs: new Runs(deeds), checklist: new Checklist(panel.device, deeds), speech: new Speech(),
   };
-  parts.band.showMachine(panel);
+  parts.band.setPanel(panel);
+  due();
   new ResizeObserver(() => { document.documentElement.style.scrollPaddingTop = `${at('band').offsetHeight + 8}px`; }).observe(at('band'));
   at('band').hidden = false;
   for (const button of document.querySelectorAll('[data-view]')) button.addEventListener('click', () => goTo(button.dataset.view));

@@ -6,6 +6,7 @@ namespace Panel.Tests;
 public sealed class Chromium : IAsyncLifetime
 {
     private const string Path = "/usr/bin/chromium";
+    private const int Patience = 20_000; // ms, for a machine that has other things to do; what holds is seen at once
 
     private static readonly string[] Arguments =
     [
@@ -23,6 +24,7 @@ public sealed class Chromium : IAsyncLifetime
     {
         if (IsMissingBecause is not null)
             return;
+        Assertions.SetDefaultExpectTimeout(Patience);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = Path, Args = Arguments });
     }
@@ -35,15 +37,15 @@ public sealed class Chromium : IAsyncLifetime
     }
 
     /// <summary>Another reader's browser: nothing is shared with the others.</summary>
-    public async Task<IBrowserContext> NewContextAsync(int width = 1280, int height = 900, ColorScheme scheme = ColorScheme.Light)
+    public async Task<IBrowserContext> NewContextAsync()
     {
         var context = await _browser!.NewContextAsync(new BrowserNewContextOptions
         {
-            ViewportSize = new ViewportSize { Width = width, Height = height },
-            ColorScheme = scheme,
+            ViewportSize = new ViewportSize { Width = 1280, Height = 900 },
+            ColorScheme = ColorScheme.Light,
             ReducedMotion = ReducedMotion.Reduce,
         });
-        context.SetDefaultTimeout(20_000);
+        context.SetDefaultTimeout(Patience);
         return context;
     }
 }

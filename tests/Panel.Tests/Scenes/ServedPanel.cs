@@ -43,11 +43,13 @@ internal sealed class ServedPanel : IAsyncDisposable
         return new ServedPanel(browser, host, read, devices, folder);
     }
 
-    /// <summary>Opens the page in a browser of its own.</summary>
-    public async Task<IPage> OpenAsync(int width = 1280, int height = 900, ColorScheme scheme = ColorScheme.Light)
+    /// <summary>Opens the page in a browser of its own; a script may come before it.</summary>
+    public async Task<IPage> OpenAsync(string? before = null)
     {
-        var context = await _browser.NewContextAsync(width, height, scheme);
+        var context = await _browser.NewContextAsync();
         _contexts.Add(context);
+        if (before is not null)
+            await context.AddInitScriptAsync(before);
         var page = await context.NewPageAsync();
         page.PageError += (_, error) => ScriptErrors.Add(error);
         page.Console += (_, message) =>

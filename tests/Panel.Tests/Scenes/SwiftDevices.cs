@@ -24,6 +24,9 @@ internal sealed class SwiftDevices(Machine machine) : IDevices
 
     public void ReleaseEStop() => _last!.ByHand(device => device.Gantry.ReleaseEStop());
 
+    /// <summary>Where the carriage of the last one is, along X and Y in mm.</summary>
+    public (double X, double Y) Carriage() => _last!.ByHand(device => (device.Gantry.X.PlaceMm, device.Gantry.Y.PlaceMm));
+
     public void CutCable() => _last!.Cut();
 
     private OpenDevice Open(TimeProvider time, string name, bool isMock)

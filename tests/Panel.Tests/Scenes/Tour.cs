@@ -53,8 +53,12 @@ internal static class Tour
         await page.StopButton("Hold").ClickAsync();
         await Expect(page.State()).ToHaveTextAsync("Held");
         await stop("held");
-        await page.Button("Go on (Unhold)").ClickAsync();
+        await page.StopButton("Stop").ClickAsync();
         await Expect(page.Locator("#ended")).ToBeVisibleAsync();
+        await stop("stopped");
+        await page.Button("Plan the next").ClickAsync();
+        await page.DryRunAsync("as fast as it can");
+        await Expect(page.State()).ToHaveTextAsync("Complete");
         await stop("complete");
         await page.Button("Plan the next").ClickAsync();
     }

@@ -4,23 +4,21 @@ import { numbersPerFace, sides } from './faces.js';
 
 const vertexCode = `#version 300 es
 precision highp float;
-layout(location = 0) in uvec3 cell;
-layout(location = 1) in uvec3 form; // length, width, head
-uniform vec3 normal, along, across, middle, pitch;
-uniform float isPlus, lowest;
+layout(location = 0) in uvec4 corner; // x, y, z; then the head that worked it, and which corner of its face it is, from bit 2 on
+uniform vec3 along, across, middle, pitch;
 uniform mat3 turn;
 uniform vec2 zoom;
-uniform float depth;
+uniform float depth, grow;
 out vec2 place;
 out vec3 at;
 flat out uint head;
 void main() {
-  vec2 corner = vec2(float(gl_VertexID & 1), float(gl_VertexID >> 1));
-  vec2 size = vec2(form.xy);
-  place = corner * size;
-  at = vec3(cell) + abs(normal) * isPlus + along * place.x + across * place.y;
+  // A third of a pixel larger all round: long faces lie beside short ones, and no gap may shine through.
+  vec2 outwards = vec2((corner.w & 4u) != 0u ? grow : -grow, (corner.w & 8u) != 0u ? grow : -grow);
+  at = vec3(corner.xyz) + along * outwards.x + across * outwards.y;
+  place = vec2(dot(at, along), dot(at, across));
   vec3 seen = turn * ((at - middle) * pitch);
-  head = form.z;
+  head = corner.w & 3u;
   gl_Position = vec4(seen.xy * zoom, -seen.z * depth, 1.0);
 }`;
 
@@ -44,7 +42,7 @@ void main() {
 }`;
 
 const bedVertexCode = `#version 300 es
-in vec3 at;
+layout(location = 0) in vec3 at;
 uniform vec3 middle, pitch;
 uniform mat3 turn;
 uniform vec2 zoom;
@@ -76,6 +74,8 @@ export class Scene {
     this.bed = program(on, bedVertexCode, bedFragmentCode);
     this.sets = sides.map(() => this.newSet());
     this.lid = this.newSet();
+    this.order = on.createBuffer(); // two triangles for each face, the same for every set
+    this.mostOrdered = 0;
     this.bedSet = on.createBuffer();
     this.bedArray = on.createVertexArray();
     on.enable(on.DEPTH_TEST);
@@ -86,11 +86,8 @@ export class Scene {
     const set = { array: on.createVertexArray(), buffer: on.createBuffer(), count: 0 };
     on.bindVertexArray(set.array);
     on.bindBuffer(on.ARRAY_BUFFER, set.buffer);
-    for (const place of [0, 1]) {
-      on.enableVertexAttribArray(place);
-      on.vertexAttribIPointer(place, 3, on.UNSIGNED_SHORT, numbersPerFace * 2, place * 6);
-      on.vertexAttribDivisor(place, 1);
-    }
+    on.enableVertexAttribArray(0);
+    on.vertexAttribIPointer(0, 4, on.UNSIGNED_SHORT, 0, 0);
     return set;
   }
 
@@ -98,7 +95,7 @@ export class Scene {
   take(faces, pitch) {
     this.faces = faces;
     this.pitch = pitch;
-    faces.lists.forEach((list, side) => this.fill(this.sets[side], list));
+    faces.lists.forEach((list, side) => this.fill(this.sets[side], list, sides[side]));
     const { x, y, layers } = faces.volume;
     this.middle = [x / 2, y / 2, layers / 2];
     this.radius = Math.hypot(x * pitch[0], y * pitch[1], layers * pitch[2]) / 2;
@@ -111,17 +108,31 @@ export class Scene {
     this.cut(layers - 1);
   }
 
-  fill(set, list) {
+  fill(set, list, side) {
     const { on } = this;
+    this.orderUpTo(list.count);
+    on.bindVertexArray(set.array);
+    on.bindBuffer(on.ELEMENT_ARRAY_BUFFER, this.order);
     on.bindBuffer(on.ARRAY_BUFFER, set.buffer);
-    on.bufferData(on.ARRAY_BUFFER, list.used, on.STATIC_DRAW);
+    on.bufferData(on.ARRAY_BUFFER, corners(list, side), on.STATIC_DRAW);
     set.count = list.count;
+  }
+
+  orderUpTo(faces) {
+    if (faces <= this.mostOrdered) return;
+    this.mostOrdered = faces;
+    const { on } = this;
+    const order = new Uint32Array(faces * 6);
+    for (let face = 0; face < faces; face++) order.set([0, 1, 2, 2, 1, 3].map(corner => face * 4 + corner), face * 6);
+    on.bindVertexArray(null);
+    on.bindBuffer(on.ELEMENT_ARRAY_BUFFER, this.order);
+    on.bufferData(on.ELEMENT_ARRAY_BUFFER, order, on.STATIC_DRAW);
   }
 
   /** Cuts above a layer of the volume. */
   cut(layer) {
     this.top = layer;
-    this.fill(this.lid, this.faces.lid(layer));
+    this.fill(this.lid, this.faces.lid(layer), sides[4]);
   }
 
   /** Draws it turned: `yaw` about Z and `pitch` from the level, in radians, as large as `size`, in inks of three numbers from 0 to 1. */
@@ -142,6 +153,7 @@ export class Scene {
     on.uniform3fv(this.solid.uniform('inkA'), inks.a);
     on.uniform3fv(this.solid.uniform('inkB'), inks.b);
     const pixels = this.pitch[0] * scale * least / 2;
+    on.uniform1f(this.solid.uniform('grow'), 0.35 / pixels);
     on.uniform1f(this.solid.uniform('lines'), pixels > 5 ? 0.7 / pixels : 0);
     sides.forEach((side, index) => this.drawSide(index, side, view));
   }
@@ -157,13 +169,11 @@ export class Scene {
   }
 
   // Only the three ways that can be seen from here.
-  drawSide(index, { normal, along, across, isPlus }, [, , towards]) {
+  drawSide(index, { normal, along, across }, [, , towards]) {
     if (normal[0] * towards[0] + normal[1] * towards[1] + normal[2] * towards[2] <= 0) return;
     const { on, solid, top, faces } = this;
-    on.uniform3fv(solid.uniform('normal'), normal);
     on.uniform3fv(solid.uniform('along'), along);
     on.uniform3fv(solid.uniform('across'), across);
-    on.uniform1f(solid.uniform('isPlus'), isPlus);
     on.uniform1f(solid.uniform('shade'), shades[index]);
     const isTop = index === 4;
     const count = isTop ? (top === 0 ? 0 : faces.ends[index][top - 1]) : faces.ends[index][top];
@@ -175,7 +185,7 @@ export class Scene {
     if (count === 0) return;
     const { on } = this;
     on.bindVertexArray(set.array);
-    on.drawArraysInstanced(on.TRIANGLE_STRIP, 0, 4, count);
+    on.drawElements(on.TRIANGLES, count * 6, on.UNSIGNED_INT, 0);
   }
 }
 
@@ -183,6 +193,20 @@ export class Scene {
 export function viewOf(yaw, tilt) {
   const [cosYaw, sinYaw, cosTilt, sinTilt] = [Math.cos(yaw), Math.sin(yaw), Math.cos(tilt), Math.sin(tilt)];
   return [[cosYaw, sinYaw, 0], [-sinYaw * sinTilt, cosYaw * sinTilt, cosTilt], [sinYaw * cosTilt, -cosYaw * cosTilt, sinTilt]];
+}
+
+// The four corners of each face: x, y, z and the head.
+function corners(list, { along, across, normal, isPlus }) {
+  const made = new Uint16Array(list.count * 16);
+  const { used } = list;
+  for (let face = 0, from = 0, to = 0; face < list.count; face++, from += numbersPerFace) {
+    for (let corner = 0; corner < 4; corner++, to += 4) {
+      const [length, width] = [corner & 1 ? used[from + 3] : 0, corner & 2 ? used[from + 4] : 0];
+      for (let axis = 0; axis < 3; axis++) made[to + axis] = used[from + axis] + (normal[axis] !== 0 ? isPlus : along[axis] * length + across[axis] * width);
+      made[to + 3] = used[from + 5] + corner * 4;
+    }
+  }
+  return made;
 }
 
 function program(on, vertex, fragment) {

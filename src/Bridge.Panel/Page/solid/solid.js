@@ -7,7 +7,7 @@ import { Faces, Volume } from './faces.js';
 import { Scene, viewOf } from './scene.js';
 
 const mostCells = 1 << 24; // of the volume, one octet each
-const mostFaces = 400_000; // more are not turned smoothly without a graphics card
+const mostFaces = 150_000; // more are not turned smoothly where there is no graphics card
 const first = { yaw: -0.55, tilt: 0.5, size: 0.95 };
 
 export class Solid {
