@@ -56,10 +56,10 @@ internal sealed class EventStream(LiveBoard board, ControlsDesk controls, JobDes
                 await SayAsync("controls", stand = now).ConfigureAwait(false);
             if (jobs.Present?.Id is { } job && job != id)
                 await SayAsync("job", new { Id = id = job }).ConfigureAwait(false);
-            foreach (var (number, words) in board.ToldAfter(said))
+            foreach (var sentence in board.ToldAfter(said))
             {
-                said = number;
-                await SayAsync("told", new { Words = words }).ConfigureAwait(false);
+                said = sentence.Number;
+                await SayAsync("told", sentence).ConfigureAwait(false);
             }
 
             await response.Body.FlushAsync(ends).ConfigureAwait(false);

@@ -48,7 +48,7 @@ public sealed class PanelHost : IAsyncDisposable
     {
         if (!IPAddress.IsLoopback(listen) && setting.PassPhrase is null)
             throw new ArgumentException("Beyond loopback there must be a pass phrase.", nameof(setting));
-        var (key, board, occupancy) = (PanelKey.New(), new LiveBoard(), new Occupancy());
+        var (key, board, occupancy) = (PanelKey.New(), new LiveBoard(setting.Time), new Occupancy());
         var before = new BeforeMotion(setting.Machine, setting.Devices.Port, setting.Checklist, setting.Runs, setting.Time);
         var (jobs, controls) = (new JobDesk(setting.Machine, setting.Time), new ControlsDesk(setting.Time));
         var runs = new RunDesk(setting, before, occupancy, board);

@@ -4,13 +4,14 @@ using Bridge.Wire;
 namespace Bridge.Panel;
 
 /// <summary>What pages see of the machine: the last of it, and what was said lately. Written by who has the machine, read by every page.</summary>
-public sealed class LiveBoard
+/// <param name="time">Tells when something was said.</param>
+public sealed class LiveBoard(TimeProvider time)
 {
     /// <summary>How much of what was said is kept.</summary>
     public const int MostTold = 200;
 
     private readonly Lock _door = new();
-    private readonly Queue<(long Number, string Words)> _told = new();
+    private readonly Queue<ToldSentence> _told = new();
     private Func<LiveView> _look = () => new LiveView();
     private LiveView? _view;
     private long _seq;
@@ -52,14 +53,14 @@ public sealed class LiveBoard
     {
         lock (_door)
         {
-            _told.Enqueue((++_said, words));
+            _told.Enqueue(new ToldSentence(++_said, words, time.GetUtcNow()));
             if (_told.Count > MostTold)
                 _told.Dequeue();
         }
     }
 
-    /// <summary>What was said after the sentence of a number, oldest first, with the number of each.</summary>
-    public IReadOnlyList<(long Number, string Words)> ToldAfter(long number)
+    /// <summary>What was said after the sentence of a number, oldest first.</summary>
+    public IReadOnlyList<ToldSentence> ToldAfter(long number)
     {
         lock (_door)
             return _said == number ? [] : [.. _told.Where(sentence => sentence.Number > number)];
@@ -78,3 +79,9 @@ public sealed class LiveBoard
         Accepts = [.. accepts.Select(command => $"{command}")],
     };
 }
+
+/// <summary>Something that a person should know.</summary>
+/// <param name="Number">Counts the sentences of this start.</param>
+/// <param name="Words">What was said.</param>
+/// <param name="At">When.</param>
+public sealed record ToldSentence(long Number, string Words, DateTimeOffset At);
