@@ -23,10 +23,11 @@ internal sealed class Browser(IPlaywright playwright, IBrowser browser) : IAsync
     }
 
     /// <summary>A page that was never here before, with a script that comes before its own.</summary>
-    public async Task<IPage> NewPageAsync(string before = "")
+    public async Task<IPage> NewPageAsync(string? before = null)
     {
         var context = await browser.NewContextAsync(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = 1280, Height = 900 } });
-        await context.AddInitScriptAsync(before);
+        if (before is not null)
+            await context.AddInitScriptAsync(before);
         return await context.NewPageAsync();
     }
 
