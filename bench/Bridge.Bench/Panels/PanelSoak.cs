@@ -8,7 +8,9 @@ using Bridge.Panel;
 
 namespace Bridge.Bench;
 
-/// <summary>A run of eight hours that a page watches, on the mock device, its time passing at once: how much the panel's memory grows from the first hour on.</summary>
+/// <summary>
+/// A run of ten hours that a page watches, on the mock device, its time passing at once: how much the panel's memory grows from the first hour on.
+/// </summary>
 internal static class PanelSoak
 {
     private const double FirstHour = 3600;

@@ -18,6 +18,9 @@ public sealed class RunTests
         var job = await Planned(page, events);
         await Started(page, new { on = "mock", fast = true, measureLost = false });
         var end = (await events.UntilEnd()).GetProperty("run");
+        var left = events.Heard.Where(heard => heard.Name == "live").Select(heard => Run(heard.Data)).OfType<JsonElement>()
+            .Where(run => run.GetProperty("secondsLeft").ValueKind == JsonValueKind.Number).Select(run => run.GetProperty("secondsLeft").GetDouble()).ToList();
+        Assert.Equal(left.OrderDescending(), left);
         Assert.Equal("Complete", end.GetProperty("end").GetProperty("outcome").GetString());
         Assert.Equal(job.GetProperty("cells").GetInt32(), end.GetProperty("cells").GetInt32());
         Assert.Equal(end.GetProperty("recordsInAll").GetInt32(), end.GetProperty("records").GetInt32());
