@@ -48,18 +48,14 @@ public class PlanningTests(Chromium browser)
     [BrowserFact]
     public async Task A_shape_that_does_not_fit_the_store_is_shown_with_what_would_help_and_cannot_be_run()
     {
-        await using var panel = await ServedPanel.StartAsync(browser);
+        await using var panel = await ServedPanel.StartAsync(browser, "examples/machines/desktop-gantry.toml");
         var page = await panel.OpenAsync();
-        var crumbs = Enumerable.Range(0, 16).Select(row => string.Concat(Enumerable.Range(0, 16).Select(column => IsCrumb(row, column) ? 'A' : '.')));
-        var layer = string.Join('\n', crumbs);
-        await page.PlanAsync("crumbs.txt", $"{layer}\n---\n{layer}\n---\n{layer}\n---\n{layer}");
+        await page.Locator("#example").SelectOptionAsync("thicket.txt");
+        await page.Button("Plan it").ClickAsync();
         await Expect(page.Locator("#verdict")).ToContainTextAsync("It does not fit");
         await Expect(page.Locator("#plan")).ToContainTextAsync("What would help");
         await Expect(page.Button("Dry run")).ToBeDisabledAsync();
     }
-
-    // Scattered like crumbs: a multiplicative hash (Knuth's factor, from memory).
-    private static bool IsCrumb(int row, int column) => unchecked((uint)(row * 16 + column + 1) * 2654435761u) >> 31 == 1;
 
     [BrowserFact]
     public async Task A_wrong_file_is_refused_with_the_place_and_what_to_do_and_the_job_at_hand_stays()
