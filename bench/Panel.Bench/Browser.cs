@@ -17,7 +17,8 @@ internal sealed class Browser(IPlaywright playwright, IBrowser browser) : IAsync
             ExecutablePath = Path,
             Args =
             [
-                "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
+                "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
+                "--disable-sync",
             ],
         }));
     }

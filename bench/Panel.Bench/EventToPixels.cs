@@ -37,7 +37,8 @@ internal static class EventToPixels
             all.Add(await OnceAsync(served, page, isPressed: time % 2 == 0));
         }
 
-        return [new Figure("event-to-pixels, 95 of 100", Figure.Quantile(all, 0.95), "ms", 150, all.Min(), all.Max(), Note: $"median {Figure.Quantile(all, 0.5):0} ms")];
+        return [new Figure("event-to-pixels, 95 of 100", Figure.Quantile(all, 0.95), "ms", 150, all.Min(), all.Max(),
+            Note: $"median {Figure.Quantile(all, 0.5):0} ms")];
     }
 
     private static async Task<double> OnceAsync(Served served, IPage page, bool isPressed)

@@ -34,7 +34,8 @@ internal static class Turn
         await using var served = await Served.StartAsync(Larger);
         var page = await browser.NewPageAsync();
         await page.GotoAsync(served.Address);
-        await page.Locator("#file").SetInputFilesAsync(new FilePayload { Name = "vase.job", MimeType = "application/octet-stream", Buffer = Vase(served.Machine) });
+        await page.Locator("#file").SetInputFilesAsync(
+            new FilePayload { Name = "vase.job", MimeType = "application/octet-stream", Buffer = Vase(served.Machine) });
         await page.Locator("#plan-it").ClickAsync();
         await page.Locator("#verdict").WaitForAsync(new LocatorWaitForOptions { Timeout = 90_000 });
         var began = await page.EvaluateAsync<double>("() => performance.now()");

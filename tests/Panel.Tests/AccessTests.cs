@@ -6,6 +6,13 @@ namespace Panel.Tests;
 [Collection(BrowserTests.Name)]
 public class AccessTests(Chromium browser)
 {
+    private const string PlacesOfStops = """
+        () => ['hold', 'stop', 'abort'].map(id => {
+            const { x, y } = document.getElementById(id).getBoundingClientRect();
+            return `${Math.round(x)},${Math.round(y)}`;
+        }).join(' ')
+        """;
+
     private static readonly (int Width, int Height)[] Sizes = [(360, 740), (768, 1024), (1920, 1080)];
 
     [AxeFact]
@@ -51,7 +58,7 @@ public class AccessTests(Chromium browser)
                 if (await page.EvaluateAsync<int>("() => document.documentElement.scrollWidth - innerWidth") > 0)
                     over.Add($"{name} at {width}");
                 places.TryAdd(width, []);
-                places[width].Add(await page.EvaluateAsync<string>("() => ['hold', 'stop', 'abort'].map(id => { const { x, y } = document.getElementById(id).getBoundingClientRect(); return `${Math.round(x)},${Math.round(y)}`; }).join(' ')"));
+                places[width].Add(await page.EvaluateAsync<string>(PlacesOfStops));
             }
         });
         Assert.Empty(over);

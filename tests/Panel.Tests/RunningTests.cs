@@ -52,7 +52,8 @@ public class RunningTests(Chromium browser)
     {
         await using var panel = await ServedPanel.StartAsync(browser);
         var page = await panel.OpenAsync();
-        await page.Locator("#file").SetInputFilesAsync(new FilePayload { Name = "pause.job", MimeType = "application/octet-stream", Buffer = panel.JobWithPause() });
+        await page.Locator("#file").SetInputFilesAsync(
+            new FilePayload { Name = "pause.job", MimeType = "application/octet-stream", Buffer = panel.JobWithPause() });
         await page.Button("Open it").ClickAsync();
         await Expect(page.Locator("#verdict")).ToBeVisibleAsync();
         await page.Locator("#speed").SelectOptionAsync("real");

@@ -4,7 +4,8 @@ namespace Panel.Tests;
 [Collection(BrowserTests.Name)]
 public class SolidTests(Chromium browser)
 {
-    // For solids made by chance from a seed: each side's faces have the area of the cells that are open to that side, up to every cut, and a lid that of its layer.
+    // For solids made by chance from a seed: each side's faces have the area of the cells that are open to that side, up to every cut, and a lid that of
+    // its layer.
     private const string Differences = """
         async seed => {
             const { Faces, Volume } = await import('/solid/faces.js');
@@ -19,7 +20,11 @@ public class SolidTests(Chromium browser)
                 const at = (x, y, z) => x < 0 || y < 0 || z < 0 || x >= columns || y >= rows || z >= layers ? 0 : cells[z * area + y * columns + x];
                 const faces = new Faces(volume);
                 while (faces.addLayer());
-                const areaOf = (list, count) => { let sum = 0; for (let face = 0; face < count; face++) sum += list.numbers[face * 6 + 3] * list.numbers[face * 6 + 4]; return sum; };
+                const areaOf = (list, count) => {
+                    let sum = 0;
+                    for (let face = 0; face < count; face++) sum += list.numbers[face * 6 + 3] * list.numbers[face * 6 + 4];
+                    return sum;
+                };
                 steps.forEach(([dx, dy, dz], side) => {
                     let open = 0;
                     for (let z = 0; z < layers; z++) {

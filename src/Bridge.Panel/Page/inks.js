@@ -6,17 +6,17 @@ let inks = null;
 
 /** The colours as they are now. */
 export function ink() {
-  if (inks === null) {
-    const style = getComputedStyle(document.documentElement);
-    inks = Object.fromEntries(names.map(name => [name, style.getPropertyValue(`--${name}`).trim()]));
-  }
-  return inks;
+    if (inks === null) {
+        const style = getComputedStyle(document.documentElement);
+        inks = Object.fromEntries(names.map(name => [name, style.getPropertyValue(`--${name}`).trim()]));
+    }
+    return inks;
 }
 
 /** Calls when light has become dark or the other way round. */
 export function onInkChange(call) {
-  dark.addEventListener('change', () => {
-    inks = null;
-    call();
-  });
+    dark.addEventListener('change', () => {
+        inks = null;
+        call();
+    });
 }

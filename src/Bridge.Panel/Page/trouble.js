@@ -7,14 +7,22 @@ const mostRefusals = 20;
 
 /** Shows what went wrong until it is read and put away, or something else goes wrong. */
 export function showTrouble(trouble) {
-  const place = at('trouble');
-  const { refusals = [], detail = '' } = trouble;
-  const more = refusals.length - mostRefusals;
-  place.replaceChildren(make('div', {}, make('h2', { text: trouble.message.replace(/\.$/, '') }), ...(detail && refusals.length === 0 ? [make('p', { text: detail })] : []),
-    ...refusals.slice(0, mostRefusals).map(refusalParts), ...(more > 0 ? [make('p', { text: `and ${more} more` })] : [])),
-  make('button', { type: 'button', text: 'Put away', onclick: hideTrouble }));
+    const place = at('trouble');
+    const { refusals = [], detail = '' } = trouble;
+    const more = refusals.length - mostRefusals;
+    place.replaceChildren(
+        make(
+            'div',
+            {},
+            make('h2', { text: trouble.message.replace(/\.$/, '') }),
+            ...(detail && refusals.length === 0 ? [make('p', { text: detail })] : []),
+            ...refusals.slice(0, mostRefusals).map(refusalParts),
+            ...(more > 0 ? [make('p', { text: `and ${more} more` })] : []),
+        ),
+        make('button', { type: 'button', text: 'Put away', onclick: hideTrouble }),
+    );
 }
 
 export function hideTrouble() {
-  at('trouble').replaceChildren();
+    at('trouble').replaceChildren();
 }

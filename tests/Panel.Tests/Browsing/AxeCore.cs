@@ -13,7 +13,8 @@ internal static class AxeCore
     private static readonly Lazy<Task<string>> Script = new(FetchAsync);
 
     /// <summary>Why it cannot be had, in words; null where it can.</summary>
-    public static string? IsMissingBecause { get; } = Environment.GetEnvironmentVariable("CI") == "true" || Paths().Any(folder => File.Exists(Path.Combine(folder, "npm")))
+    public static string? IsMissingBecause { get; } =
+        Environment.GetEnvironmentVariable("CI") == "true" || Paths().Any(folder => File.Exists(Path.Combine(folder, "npm")))
         ? Chromium.IsMissingBecause
         : "It needs npm, which fetches the accessibility checker.";
 
@@ -25,7 +26,8 @@ internal static class AxeCore
             async () => {
                 const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
                 const { violations, passes } = await axe.run(document, { runOnly: tags });
-                return { passes: passes.length, violations: violations.map(({ id, impact, nodes }) => ({ id, impact, at: nodes.map(node => node.target.join(' ')).slice(0, 5).join(', ') })) };
+                const places = nodes => nodes.map(node => node.target.join(' ')).slice(0, 5).join(', ');
+                return { passes: passes.length, violations: violations.map(({ id, impact, nodes }) => ({ id, impact, at: places(nodes) })) };
             }
             """);
         Assert.True(found.GetProperty("passes").GetInt32() > 5, "The checker looked at nothing.");
@@ -39,7 +41,8 @@ internal static class AxeCore
         var folder = Directory.CreateTempSubdirectory("axe-");
         try
         {
-            using var npm = Process.Start(new ProcessStartInfo("npm", ["install", "--ignore-scripts", "--no-audit", "--no-fund", "--no-save", "--prefix", folder.FullName, Package])
+            using var npm = Process.Start(new ProcessStartInfo("npm",
+                ["install", "--ignore-scripts", "--no-audit", "--no-fund", "--no-save", "--prefix", folder.FullName, Package])
             {
                 RedirectStandardOutput = true,
                 RedirectStandardError = true,

@@ -68,7 +68,8 @@ internal sealed class ServedPanel : IAsyncDisposable
         var width = _machine.Width;
         Record[] records =
         [
-            Record.Row(width, Head.A, new Cell(1, 1), heading: 0, cells: 8), Record.WaitForOperator(), Record.Row(width, Head.B, new Cell(1, 2), heading: 0, cells: 8), Record.End,
+            Record.Row(width, Head.A, new Cell(1, 1), heading: 0, cells: 8), Record.WaitForOperator(),
+            Record.Row(width, Head.B, new Cell(1, 2), heading: 0, cells: 8), Record.End,
         ];
         return new JobFile(_machine.Grid, _machine.Digest, Image.Of(width, records)).ToBytes();
     }
