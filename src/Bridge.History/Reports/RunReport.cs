@@ -126,7 +126,6 @@ public static class RunReport
     private static Section Files(PastRun run)
     {
         const int MostRows = 300;
-        var files = FolderDigests.Of(run.Folder);
         var blocks = new List<Block>
         {
             new Block.Facts(
@@ -135,7 +134,7 @@ public static class RunReport
                 ("seal", run.Verification.Seal ?? "none: the journal has no chain")),
         };
         blocks.AddRange(run.Verification.Problems.Take(20).Select(problem => new Block.Words(problem.ToString(), IsWarning: true)));
-        blocks.Add(new Block.Table(["file", "SHA-256"], [.. files.Take(MostRows).Select(file => (IReadOnlyList<string>)[file.Key, file.Value])], 1));
+        blocks.Add(new Block.Table(["file", "SHA-256"], [.. run.Verification.Files.Take(MostRows).Select(file => (IReadOnlyList<string>)[file.Key, file.Value])], 1));
         return new Section("The record itself", [.. blocks]);
     }
 
