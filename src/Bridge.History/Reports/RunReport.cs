@@ -1,4 +1,5 @@
 using System.Globalization;
+using Bridge.Motion;
 using Bridge.Runs;
 
 namespace Bridge.History;
@@ -104,8 +105,11 @@ public static class RunReport
     private static Section LostSection(JournalEntry referenced) => new("Steps lost",
         new Block.Words($"After the run the machine referenced again, in {Number(referenced.Took ?? 0, "0.0")} s. "
             + "So far was each axis from where it was believed:"),
-        new Block.Table(["axis", "steps", "mm"], [.. referenced.Lost!.Select(axis => (IReadOnlyList<string>)[
-            axis.Axis.ToString(), axis.Steps.ToString(CultureInfo.InvariantCulture), Number(axis.Mm, "0.000")])]),
+        new Block.Table(["axis", "steps", "mm", "give or take, mm"], [.. referenced.Lost!.Select(axis => (IReadOnlyList<string>)[
+            axis.Axis.ToString(), axis.Steps.ToString(CultureInfo.InvariantCulture), Number(axis.Mm, "0.000"),
+            axis.UncertaintyMm is { } mm ? Number(Measured.Coverage * mm, "0.000") : "not known"])]),
+        new Block.Words("Give or take is two standard uncertainties of a difference of two references, from the repeatability in the machine file"
+            + (referenced.Lost!.All(axis => axis.UncertaintyMm is not null) ? "." : "; bridge setup or bridge calibrate repeat puts it there.")),
         referenced.Lost!.Any(axis => Math.Abs(axis.Steps) > LostLimit.Steps)
             ? new Block.Words($"More than {LostLimit.Steps} steps: look at the belt, its pulleys and what the carriage runs against.", IsWarning: true)
             : new Block.Words($"Within {LostLimit.Steps} steps, which is how well an endstop closes (common practice); "
@@ -134,7 +138,8 @@ public static class RunReport
                 ("seal", run.Verification.Seal ?? "none: the journal has no chain")),
         };
         blocks.AddRange(run.Verification.Problems.Take(20).Select(problem => new Block.Words(problem.ToString(), IsWarning: true)));
-        blocks.Add(new Block.Table(["file", "SHA-256"], [.. run.Verification.Files.Take(MostRows).Select(file => (IReadOnlyList<string>)[file.Key, file.Value])], 1));
+        blocks.Add(new Block.Table(["file", "SHA-256"],
+            [.. run.Verification.Files.Take(MostRows).Select(file => (IReadOnlyList<string>)[file.Key, file.Value])], 1));
         return new Section("The record itself", [.. blocks]);
     }
 
