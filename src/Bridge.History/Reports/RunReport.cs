@@ -10,21 +10,27 @@ public static class RunReport
     /// <summary>Makes it.</summary>
     public static Page Of(PastRun run)
     {
-        var replay = new Replay(run);
-        replay.GoTo(double.MaxValue);
-        var spans = StateSpan.Of(run);
+        var (times, worked, spans) = (default(JobTimes), default(WorkedCells), StateSpan.Of(run));
+        Parallel.Invoke(() => times = JobTimes.Of(run), () => worked = WorkedIn(run)); // what takes long in a run of hours
         var sections = new List<Section> { Head(run), Proof(run), Before(run), Course(run, spans) };
         if (Troubles(spans) is { Count: > 0 } troubles)
             sections.Add(new Section("Faults", [.. troubles]));
-        if (JobTimes.Of(run) is { Done: > 0 } times)
+        if (times is { Done: > 0 })
             sections.Add(TimeSection.Of(run, times));
-        if (replay.Worked is { } worked)
+        if (worked is not null)
             sections.Add(WorkSection.Of(run, worked));
         if (run.Journal.Entries.LastOrDefault(entry => entry.Kind == JournalKind.Referenced) is { Lost: not null } referenced)
             sections.Add(LostSection(referenced));
         sections.Add(Link(run));
         sections.Add(Files(run));
         return new Page($"Run {run.Name}", Lead(run), sections);
+    }
+
+    private static WorkedCells? WorkedIn(PastRun run)
+    {
+        var replay = new Replay(run);
+        replay.GoTo(double.MaxValue);
+        return replay.Worked;
     }
 
     private static string Lead(PastRun run)
