@@ -99,16 +99,30 @@ internal static class CalibrateCommand
 
     private static ExampleCommand Repeat(Report report)
     {
-        var readings = Readings("--readings", "Where it stood each time, on any scale; bridge reference --times tells it in steps.");
-        var command = new ExampleCommand("repeat", "How well a reference is found again, from readings after several of them.",
-            "bridge calibrate repeat --readings 0.02 -0.01 0 0.01 0.01")
+        var (machine, axis, yes) = (Arguments.MaybeMachine(), Axis(), Yes());
+        axis.Required = false;
+        var readings = Readings("--readings", "Where it stood after each reference, on one scale, in mm; bridge reference --times tells it.");
+        var command = new ExampleCommand("repeat",
+            "How well a reference is found again, from readings after several of them; with --machine and --axis it is kept.",
+            "bridge calibrate repeat --readings 0.02 -0.01 0 0.01 0.01",
+            "bridge calibrate repeat --machine my-plotter.toml --axis x --readings 0.02 -0.01 0 0.01 0.01")
         {
-            readings,
+            machine, axis, readings, yes,
         };
-        command.SetAction(parsed =>
+        command.Validators.Add(parsed =>
         {
-            report.Line(SpreadWords.Of(Spread.Of(parsed.GetRequiredValue(readings))));
-            return ExitCode.Done;
+            if ((parsed.GetResult(machine) is null) != (parsed.GetResult(axis) is null))
+                parsed.AddError("--machine, --axis: found one of them; allowed: both, to keep what is found, or none.");
+            if (parsed.GetValue(yes) && parsed.GetResult(machine) is null)
+                parsed.AddError("--yes: found without --machine; allowed: beside it.");
+        });
+        command.SetAction(async (parsed, _) =>
+        {
+            var found = Spread.Of(parsed.GetRequiredValue(readings));
+            report.Line(SpreadWords.Of(found, " mm"));
+            return parsed.GetValue(machine) is { } file
+                ? await OfferAsync(report, file, parsed.GetValue(yes), known => Calibrations.Repeat(known, parsed.GetValue(axis), found)).ConfigureAwait(false)
+                : ExitCode.Done;
         });
         return command;
     }

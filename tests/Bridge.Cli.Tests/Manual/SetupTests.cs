@@ -22,7 +22,7 @@ public sealed class SetupTests : IDisposable
             await setup.Says("without a scrape or a stall?");
             setup.Type("y\r");
             await setup.Says("Is that good enough");
-            Assert.Contains("X: 5 readings: mean 0 mm, standard deviation 0 mm", setup.Output);
+            Assert.Contains("X: 6 readings: mean 0 mm, standard deviation 0 mm", setup.Output);
             setup.Type('\u0003'); // called away
             await setup.Says("Asked the machine to stop;");
             Assert.Equal(3, (await setup.End()).ExitCode);
@@ -33,6 +33,8 @@ public sealed class SetupTests : IDisposable
         await NativeBoard.Answer(later, NativeBoard.ShortList);
         await later.Says("Directions, slowly, while you hold a key: done on");
         await later.Says("Is that good enough");
+        later.Type("y\r");
+        await later.Says("Keep that in the machine file");
         later.Type("y\r");
         await later.Says("smallest division");
         await Task.Delay(5000); // a person looks for the ruler
@@ -63,6 +65,7 @@ public sealed class SetupTests : IDisposable
         Assert.True(ran.ExitCode == 0, ran.Output);
         Assert.Contains("Set up.", ran.Output);
         Assert.Contains("steps_per_mm = 100.0\n", File.ReadAllText(_folder.In("quick.toml")));
+        Assert.Equal(3, File.ReadAllText(_folder.In("quick.toml")).Split("repeat_readings = 6\n").Length); // X and Y
     }
 
     [NativeBoardFact]
