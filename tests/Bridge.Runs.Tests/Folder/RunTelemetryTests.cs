@@ -4,12 +4,13 @@ using Bridge.Wire;
 
 namespace Bridge.Runs.Tests;
 
-/// <summary>A run as whoever collects traces and metrics sees it. Each test's machine has a name of its own, since collectors hear of every run.</summary>
+/// <summary>A run as whoever collects traces and metrics sees it. The machine has a name of its own, since collectors hear of every run.</summary>
 public sealed class RunTelemetryTests : IDisposable
 {
+    private const string MachineName = "a machine under watch";
+
     private static readonly DateTimeOffset Noon = new(2026, 5, 4, 12, 0, 0, TimeSpan.Zero);
 
-    private readonly string _machine = $"machine {Guid.NewGuid()}";
     private readonly List<Activity> _spans = [];
     private readonly List<(string Name, double Value, string? Outcome, string? Device)> _measured = [];
     private readonly ActivityListener _traces;
@@ -41,7 +42,7 @@ public sealed class RunTelemetryTests : IDisposable
     [Fact]
     public void A_run_is_a_span_with_one_for_each_state_on_the_runs_own_clock()
     {
-        Run(RunSummaryTests.Plain with { Machine = _machine, Outcome = RunOutcome.Complete, Seconds = 9, Words = "done" });
+        Run(RunSummaryTests.Plain with { Machine = MachineName, Outcome = RunOutcome.Complete, Seconds = 9, Words = "done" });
         var run = OwnRun();
         Assert.Equal(("run", Noon.UtcDateTime, TimeSpan.FromSeconds(9), ActivityStatusCode.Ok), (run.OperationName, run.StartTimeUtc, run.Duration, run.Status));
         Assert.Equal(("mock", "Complete"), (run.GetTagItem("bridge.device"), run.GetTagItem("bridge.outcome")));
@@ -56,7 +57,7 @@ public sealed class RunTelemetryTests : IDisposable
     [Fact]
     public void A_run_that_is_not_complete_is_an_error_with_its_words()
     {
-        Run(RunSummaryTests.Plain with { Machine = _machine });
+        Run(RunSummaryTests.Plain with { Machine = MachineName });
         Assert.Equal((ActivityStatusCode.Error, "It held.", "HeldTooLong"),
             (OwnRun().Status, OwnRun().StatusDescription, OwnRun().GetTagItem("bridge.outcome")));
     }
@@ -64,7 +65,7 @@ public sealed class RunTelemetryTests : IDisposable
     [Fact]
     public void Records_and_cells_are_counted_once_though_a_count_falls_back_and_the_links_figures_come_at_the_end()
     {
-        Run(RunSummaryTests.Plain with { Machine = _machine, RoundTripMs = new RoundTripMs(1, 2, 3) });
+        Run(RunSummaryTests.Plain with { Machine = MachineName, RoundTripMs = new RoundTripMs(1, 2, 3) });
         Assert.Equal((4, 9), (Sum("bridge.run.records"), Sum("bridge.run.cells")));
         Assert.Equal((12.5, 2, 0.002), (Sum("bridge.run.duration"), Sum("bridge.link.retransmissions"), Sum("bridge.link.round_trip")));
         Assert.Equal("HeldTooLong", _measured.Single(each => each.Name == "bridge.run.duration").Outcome);
@@ -74,7 +75,7 @@ public sealed class RunTelemetryTests : IDisposable
     [Fact]
     public void Without_a_round_trip_none_is_told_and_every_watcher_behind_it_still_sees_the_run()
     {
-        var seen = Run(RunSummaryTests.Plain with { Machine = _machine });
+        var seen = Run(RunSummaryTests.Plain with { Machine = MachineName });
         Assert.DoesNotContain(_measured, each => each.Name == "bridge.link.round_trip");
         Assert.Equal((2, 2), (seen.States.Count, seen.Progress.Count));
         Assert.Equal(["the machine holds"], seen.Words);
@@ -92,7 +93,7 @@ public sealed class RunTelemetryTests : IDisposable
                     units[instrument.Name] = instrument.Unit;
             },
         };
-        Run(RunSummaryTests.Plain with { Machine = _machine });
+        Run(RunSummaryTests.Plain with { Machine = MachineName });
         meters.Start();
         Assert.Equal(new Dictionary<string, string?>
         {
@@ -110,7 +111,7 @@ public sealed class RunTelemetryTests : IDisposable
     private Onlooker Run(RunSummary summary)
     {
         var onlooker = new Onlooker();
-        var telemetry = new RunTelemetry(_machine, "mock", Noon, onlooker);
+        var telemetry = new RunTelemetry(MachineName, "mock", Noon, onlooker);
         telemetry.StateChanged(Progress(MachineState.Execute, StateCause.Operator, 1, 2, 1));
         telemetry.Progressed(Progress(MachineState.Execute, StateCause.Operator, 3, 9, 2));
         telemetry.Progressed(Progress(MachineState.Execute, StateCause.Operator, 2, 8, 3));
@@ -126,7 +127,7 @@ public sealed class RunTelemetryTests : IDisposable
     private Activity OwnRun()
     {
         lock (_spans)
-            return _spans.Single(span => Equals(span.GetTagItem("bridge.machine"), _machine));
+            return _spans.Single(span => Equals(span.GetTagItem("bridge.machine"), MachineName));
     }
 
     private List<Activity> Children(Activity run)
@@ -140,7 +141,7 @@ public sealed class RunTelemetryTests : IDisposable
     private void Measured(Instrument instrument, double value, ReadOnlySpan<KeyValuePair<string, object?>> tags)
     {
         var all = tags.ToArray().ToDictionary();
-        if (Equals(all.GetValueOrDefault("bridge.machine"), _machine))
+        if (Equals(all.GetValueOrDefault("bridge.machine"), MachineName))
             _measured.Add((instrument.Name, value, all.GetValueOrDefault("bridge.outcome") as string, all.GetValueOrDefault("bridge.device") as string));
     }
 }
