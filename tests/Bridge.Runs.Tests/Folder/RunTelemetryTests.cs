@@ -108,7 +108,7 @@ public sealed class RunTelemetryTests : IDisposable
         _meters.Dispose();
     }
 
-    private Onlooker Run(RunSummary summary)
+    private static Onlooker Run(RunSummary summary)
     {
         var onlooker = new Onlooker();
         var telemetry = new RunTelemetry(MachineName, "mock", Noon, onlooker);
