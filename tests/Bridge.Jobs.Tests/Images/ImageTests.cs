@@ -56,7 +56,8 @@ public class ImageTests
         Assert.Contains(words, Assert.Throws<RefusedException>(() => Image.Parse(RecordWidth.Four, Convert.FromHexString(hex), "store")).Message);
 
     [Fact]
-    public void A_store_that_is_too_large_is_asked_after() => Assert.Contains("store: found 16777217 bytes; allowed: up to 16777216 bytes. Is this the right file?",
+    public void A_store_that_is_too_large_is_asked_after() =>
+        Assert.Contains("store: found 16777217 bytes; allowed: up to 16777216 bytes. Is this the right file?",
         Assert.Throws<RefusedException>(() => Image.Parse(RecordWidth.Four, new byte[Image.LargestBytes + 1], "store")).Message);
 
     [Fact]

@@ -91,7 +91,8 @@ public class PassReaderTests
 
     [Theory]
     [InlineData("E00000", "record 0 (byte 0): found verb 7 (none); allowed: verbs 0 to 6. Erased or damaged memory: write the image again.")]
-    [InlineData("200001", "record 0 (byte 0): found bits set in q; allowed: zero: go does not use them. A wrong bit: correct the record or plan the job again.")]
+    [InlineData("200001", "record 0 (byte 0): found bits set in q; allowed: zero: go does not use them. "
+        + "A wrong bit: correct the record or plan the job again.")]
     [InlineData("210000210000210000", "record 2 (byte 6): found a rise to layer 3; allowed: layers 0 to 2. Plan the shape with fewer layers.")]
     [InlineData("40F001", "record 0 (byte 0): found row: head a works 2 cells from (15, 0) along +X, which reaches (16, 0); allowed: x 0 to 15, y 0 to 11. "
         + "Correct the record or plan the job for this grid.")]
@@ -121,8 +122,8 @@ public class PassReaderTests
         Assert.Null(whole.Fault);
         var beyond = new PassReader(Image.Of(wide, [.. most, Record.Row(wide, Head.A, default, 0, 1), Record.End]), grid);
         Indices(beyond);
-        Assert.Equal("record 4 (byte 28): found more than 1000000000 cells worked; allowed: up to 1000000000. An again with a wrong count? Correct it, or split the job.",
-            $"{beyond.Fault}");
+        Assert.Equal("record 4 (byte 28): found more than 1000000000 cells worked; allowed: up to 1000000000. "
+            + "An again with a wrong count? Correct it, or split the job.", $"{beyond.Fault}");
     }
 
     [Fact]
@@ -149,7 +150,10 @@ public class PassReaderTests
         while (interpreter.MoveNext())
             cells.Add(interpreter.Current);
         Assert.Equal(
-            [new(new Cell(0, 0), 0, Head.A, 0), new(new Cell(1, 0), 0, Head.A, 0), new(new Cell(4, 4), 1, Head.B, 1), new(new Cell(4, 5), 1, Head.B, 1)], cells);
+            [
+                new(new Cell(0, 0), 0, Head.A, 0), new(new Cell(1, 0), 0, Head.A, 0),
+                new(new Cell(4, 4), 1, Head.B, 1), new(new Cell(4, 5), 1, Head.B, 1),
+            ], cells);
         Assert.Null(interpreter.Fault);
     }
 

@@ -84,7 +84,8 @@ public class JobFileTests
         if (isTaken)
             Assert.Equal(new Grid(x, y, layers), JobFile.Parse(file, "job").Grid);
         else
-            Assert.Contains($"job, byte 10: found a grid of {x} x {y} x {layers}; allowed: 1 to 16 cells along X and Y, 1 to 4096 layers. Plan the job again.", Words(file));
+            Assert.Contains($"job, byte 10: found a grid of {x} x {y} x {layers}; "
+                + "allowed: 1 to 16 cells along X and Y, 1 to 4096 layers. Plan the job again.", Words(file));
     }
 
     [Fact]
@@ -97,7 +98,8 @@ public class JobFileTests
         Assert.Equal("job, byte 8: found format version 2; allowed: version 1. Plan the job again with this version of the program.", Words(With(good, 8, 2)));
         Assert.Equal("job, byte 48: found an image length of 6 in a file of 63 bytes; allowed: 7. The file is cut short, extended or damaged. "
             + "Plan the job again, or fetch the file again.", Words([.. good, 0]));
-        Assert.Matches("^job, byte 58: found a CRC-32 of [0-9A-F]{8}; allowed: [0-9A-F]{8}, the bytes' own. A bit is damaged. Plan", Words([.. good[..^1], (byte)~good[^1]]));
+        Assert.Matches("^job, byte 58: found a CRC-32 of [0-9A-F]{8}; allowed: [0-9A-F]{8}, the bytes' own. A bit is damaged. Plan",
+            Words([.. good[..^1], (byte)~good[^1]]));
         Assert.Equal("job, byte 9: found 5 axis bits; allowed: 4, 8 or 12. Plan the job again.", Words(Sound(With(good, 9, 5))));
         Assert.Equal("job, image byte 3: found bytes behind the end; allowed: none in a job file. Plan the job again.",
             Words(Sound([.. good[..52], 0, 0, 0, 0, 0, 0, .. good[^4..]])));

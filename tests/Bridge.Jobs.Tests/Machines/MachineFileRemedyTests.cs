@@ -33,23 +33,27 @@ public sealed class MachineFileRemedyTests
     [InlineData("cells = 16\n", "cells = 17\n", "17", "1 to 16 cells with axis_bits = 4", "Take fewer cells or more axis_bits.")]
     [InlineData("pitch_mm = 5\nsteps_per_mm = 80", "pitch_mm = 0.01\nsteps_per_mm = 99", "99, which is 0.99 steps for a cell",
         "1 to 65535 steps for a cell (pitch_mm times steps_per_mm)", "Check both values.")]
-    [InlineData("reference_speed_mm_s = 10", "reference_speed_mm_s = 60.5", "60.5", "at most 60 mm/s, the axis's top_speed_mm_s", "Look for the endstop more slowly.")]
+    [InlineData("reference_speed_mm_s = 10", "reference_speed_mm_s = 60.5", "60.5", "at most 60 mm/s, the axis's top_speed_mm_s",
+        "Look for the endstop more slowly.")]
     [InlineData("[link]", "[timeouts]\nreference_seconds = 13\n[link]", "13",
         "at least 14 s, which axes.y needs from its far end at 6 mm/s (reference_speed_mm_s)", "Allow more time, or look for the endstop faster.")]
     [InlineData("offset_mm = [0, 0]", "offset_mm = [4.5, 0]", "4.5 along X, which takes the carriage into the endstop", "below 4 mm along X (endstop_gap_mm)",
         "Enlarge the gap, or count the carriage's place from the other head.")]
     [InlineData("offset_mm = [0, 0]", "offset_mm = [0, -5]", "-5 along Y, which takes the carriage into the endstop", "above -4 mm along Y (endstop_gap_mm)",
         "Enlarge the gap, or count the carriage's place from the other head.")]
-    [InlineData("kind = \"pen\"\nlower_seconds = 0.1\nlift_seconds = 0.1", "kind = \"dot\"\nseconds_per_cell = 1\nlift_seconds = 0.1", "a key of the other kind of head",
+    [InlineData("kind = \"pen\"\nlower_seconds = 0.1\nlift_seconds = 0.1", "kind = \"dot\"\nseconds_per_cell = 1\nlift_seconds = 0.1",
+        "a key of the other kind of head",
         "nothing here: a dot head is not lifted", "Take the line out, or change kind.")]
-    [InlineData("kind = \"pen\"\nlower_seconds = 0.1\nlift_seconds = 0.1", "kind = \"dot\"\nseconds_per_cell = 1\nlower_seconds = 0.1", "a key of the other kind of head",
+    [InlineData("kind = \"pen\"\nlower_seconds = 0.1\nlift_seconds = 0.1", "kind = \"dot\"\nseconds_per_cell = 1\nlower_seconds = 0.1",
+        "a key of the other kind of head",
         "nothing here: a dot head is not lowered", "Take the line out, or change kind.")]
     [InlineData("[link]\nbaud = 500000", "[colours]", "a table that is not known",
         "[axes.x], [axes.y], [axes.z], [heads.a], [heads.b], [link], [timeouts]", "Take it out.")]
     [InlineData("[link]\nbaud = 500000", "[link]\nbaud = 500000\nparity = 1", "a key that is not known", "baud", "Take it out.")]
     [InlineData("format = 1", "axes.q = 1\nformat = 1", "a key that is not known", "only tables in here", "Take it out.")]
     [InlineData("name = \"Sound\"", "name = true", "true", "text, 1 to 64 characters that show, no space at its ends", "Write the name in quotes.")]
-    [InlineData("name = \"Sound\"", "name = [1, [2], 3, 4]", "[1, a list, 3, ...]", "text, 1 to 64 characters that show, no space at its ends", "Write the name in quotes.")]
+    [InlineData("name = \"Sound\"", "name = [1, [2], 3, 4]", "[1, a list, 3, ...]", "text, 1 to 64 characters that show, no space at its ends",
+        "Write the name in quotes.")]
     [InlineData("name = \"Sound\"", "name = -inf", "-inf", "text, 1 to 64 characters that show, no space at its ends", "Write the name in quotes.")]
     public void What_two_values_break_together_is_told_with_both(string sound, string wrong, string found, string allowed, string action)
     {
@@ -61,13 +65,15 @@ public sealed class MachineFileRemedyTests
     public void A_missing_table_says_to_add_it_with_its_keys()
     {
         var sound = MachineFileMistakeTests.Change("[heads.a]\nkind = \"pen\"\nlower_seconds = 0.1\nlift_seconds = 0.1\noffset_mm = [0, 0]\n", "");
-        Assert.Equal(("m.toml:1:1 heads.a", "no such table", "[heads.a]", "Add the table and its keys."), Parts(Assert.Single(MachineFileMistakeTests.Refusals(sound))));
+        Assert.Equal(("m.toml:1:1 heads.a", "no such table", "[heads.a]", "Add the table and its keys."),
+            Parts(Assert.Single(MachineFileMistakeTests.Refusals(sound))));
     }
 
     [Fact]
     public void Too_many_mistakes_say_to_mend_those_above_first()
     {
-        var flood = MachineFileMistakeTests.Change("store_bytes = 256\n", "store_bytes = 256\n" + string.Concat(Enumerable.Range(0, 101).Select(i => $"k{i} = 1\n")));
+        var flood = MachineFileMistakeTests.Change("store_bytes = 256\n",
+            "store_bytes = 256\n" + string.Concat(Enumerable.Range(0, 101).Select(i => $"k{i} = 1\n")));
         Assert.Equal(("m.toml", "1 more mistakes", "none", "Mend the ones above first."), Parts(MachineFileMistakeTests.Refusals(flood)[^1]));
     }
 
@@ -85,7 +91,8 @@ public sealed class MachineFileRemedyTests
     public void A_path_that_leads_nowhere_says_to_check_it()
     {
         var refusal = Assert.Single(Assert.Throws<RefusedException>(() => MachineFile.Read("no-such-machine.toml")).Refusals);
-        Assert.Equal(("no-such-machine.toml", "a machine file that can be read", "Check the path and who may read it."), (refusal.Place, refusal.Allowed, refusal.Action));
+        Assert.Equal(("no-such-machine.toml", "a machine file that can be read", "Check the path and who may read it."),
+            (refusal.Place, refusal.Allowed, refusal.Action));
         Assert.False(refusal.Found.EndsWith('.'));
     }
 

@@ -143,7 +143,8 @@ public class JobProofTests
     {
         var machine = Machines.Gantry;
         var good = Job(Row(0, 0, 5), Record.End);
-        Assert.Equal($"job file, byte 16: found a job planned with machine file {new string('0', 12)}; allowed: this one, {machine.Digest.ToString()[..12]} (test gantry). "
+        Assert.Equal($"job file, byte 16: found a job planned with machine file {new string('0', 12)}; "
+            + $"allowed: this one, {machine.Digest.ToString()[..12]} (test gantry). "
             + "Plan the shape again with this machine file, or give the other one.", $"{Only(good with { Machine = default }, machine)}");
         Assert.Equal("job file, byte 10: found a grid of 16 x 16 x 15; allowed: this machine's, 16 x 16 x 16. Plan the shape again for this machine.",
             $"{Only(good with { Grid = new Grid(16, 16, 15) }, machine)}");
@@ -156,7 +157,8 @@ public class JobProofTests
             $"{Only(Job(Row(0, 0, 5)), machine)}");
         Assert.Equal("record 1 (byte 3): found cell (4, 0) on layer 0 worked again; allowed: each cell once, for this machine forbids overprint. "
             + "Take the cell out of one of the records.", $"{Only(Job(Row(0, 0, 5), Row(4, 0, 1), Record.End), machine)}");
-        Assert.Equal("record 1 (byte 3): found head b; allowed: head a: this machine has no other. Use head a in the shape, or describe head b in the machine file.",
+        Assert.Equal("record 1 (byte 3): found head b; allowed: head a: this machine has no other. "
+            + "Use head a in the shape, or describe head b in the machine file.",
             $"{Only(Job(Row(0, 0, 5), Patch(Head.B, 0, 1, 1, 1), Record.End), machine with { B = null })}");
     }
 
@@ -190,7 +192,8 @@ public class JobProofTests
     {
         var machine = Machines.Gantry with { Z = Machines.Gantry.Z! with { Cells = 300 }, OverhangCells = 0 };
         var rising = Row(0, 0, 1) with { Rise = true };
-        var job = new JobFile(machine.Grid, machine.Digest, Image.Of(Width, [Row(0, 0, 1), rising with { X = 8 }, rising, Record.Again(Width, 2, 120), Record.End]));
+        var job = new JobFile(machine.Grid, machine.Digest, Image.Of(Width,
+            [Row(0, 0, 1), rising with { X = 8 }, rising, Record.Again(Width, 2, 120), Record.End]));
         var proof = JobProof.Of(job, machine);
         Assert.Equal(JobProof.MostListed, proof.Cautions.Count);
         Assert.Equal(243, proof.Layers);

@@ -131,7 +131,8 @@ public class ChecklistTests
     {
         using var folder = new TemporaryFolder();
         File.WriteAllBytes(folder.In("list.toml"), [0xFF, 0xFE, 0x00]);
-        Assert.Contains("found octets that are no text; allowed: UTF-8 text", Assert.Throws<RefusedException>(() => Checklist.Read(folder.In("list.toml"))).Message);
+        Assert.Contains("found octets that are no text; allowed: UTF-8 text",
+            Assert.Throws<RefusedException>(() => Checklist.Read(folder.In("list.toml"))).Message);
     }
 
     [Fact]
@@ -174,6 +175,6 @@ public class ChecklistTests
             }
     }
 
-    private static string ListOf(int items, string id, string text) => string.Concat(Enumerable.Range(0, items)
-        .Select(item => $"[[item]]\nid = \"{(items == 1 ? id : $"{id}-{item}")}\"\nask = \"{text}\"\nwhy = \"{text}\"\neach_time = true\n").Prepend("format = 1\n"));
+    private static string ListOf(int items, string id, string text) => "format = 1\n" + string.Concat(Enumerable.Range(0, items)
+        .Select(item => $"[[item]]\nid = \"{(items == 1 ? id : $"{id}-{item}")}\"\nask = \"{text}\"\nwhy = \"{text}\"\neach_time = true\n"));
 }

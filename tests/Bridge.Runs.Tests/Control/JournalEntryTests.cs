@@ -95,10 +95,12 @@ public class JournalEntryTests
         var before = rig.Journal.Entries.Count;
         rig.Journal.Written = null;
         using var line = rig.Port.Open();
-        var run = new RunController(job, Rig.Settings with { Token = 0x7777, Device = "another", At = Noon }, rig.Journal, new Onlooker(), Resumption.OnDevice(history));
+        var run = new RunController(job, Rig.Settings with { Token = 0x7777, Device = "another", At = Noon }, rig.Journal, new Onlooker(),
+            Resumption.OnDevice(history));
         Assert.Equal(RunOutcome.Complete, (await RunLoop.RunAsync(run, line, rig.Time)).Outcome);
         var takeUp = rig.Journal.Entries[before];
-        Assert.Equal((JournalKind.TakeUp, history.Sent, 7, "another", Noon, (long)before), (takeUp.Kind, takeUp.Records, takeUp.Run, takeUp.Device, takeUp.At, takeUp.N));
+        Assert.Equal((JournalKind.TakeUp, history.Sent, 7, "another", Noon, (long)before),
+            (takeUp.Kind, takeUp.Records, takeUp.Run, takeUp.Device, takeUp.At, takeUp.N));
         Assert.NotNull(takeUp.Program);
         Assert.Equal([MachineCommand.Unhold.ToString()], rig.Journal.Entries.Skip(before).Select(entry => entry.Command).OfType<string>());
     }

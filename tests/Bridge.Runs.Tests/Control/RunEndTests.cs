@@ -128,13 +128,15 @@ public class RunEndTests
     public void A_busy_device_is_named_with_its_state_and_left_alone()
     {
         var rig = new ScriptedRig(script: device => (device.State, device.RunId) = (MachineState.Held, 99));
-        Asks(Says(rig.ToEnd(), RunOutcome.Refused, "busy with another run: it is Held (held; the run can go on)", "given no command", "holds when a program connects"),
+        Asks(Says(rig.ToEnd(), RunOutcome.Refused, "busy with another run: it is Held (held; the run can go on)", "given no command",
+            "holds when a program connects"),
             GoOn, "--end-held");
     }
 
     [Fact]
     public void A_device_that_never_answered_sends_the_person_to_power_cable_port_and_baud_rate() =>
-        Asks(Says(new ScriptedRig(script: device => device.IsDead = true).ToEnd(), RunOutcome.NoAnswer, "never answered; nothing was started", "No record was sent."),
+        Asks(Says(new ScriptedRig(script: device => device.IsDead = true).ToEnd(), RunOutcome.NoAnswer, "never answered; nothing was started",
+            "No record was sent."),
             "power", "cable", "port", "baud");
 
     [Fact]
@@ -164,8 +166,8 @@ public class RunEndTests
     [Fact]
     public void Cells_of_a_record_that_was_begun_are_told_one_and_several()
     {
-        foreach (var (cells, words) in new[] { (1u, "0 of 11 records and 1 cell of the next are done."), (2u, "0 of 11 records and 2 cells of the next are done.") })
-            Assert.EndsWith(words, AtExecute(rig =>
+        foreach (var (cells, words) in new[] { (1u, "1 cell"), (2u, "2 cells") })
+            Assert.EndsWith($"0 of 11 records and {words} of the next are done.", AtExecute(rig =>
             {
                 rig.Device.Cells = cells;
                 rig.Device.Enter(MachineState.Stopped, StateCause.LineSilent);

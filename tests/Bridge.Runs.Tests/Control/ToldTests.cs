@@ -10,7 +10,8 @@ public class ToldTests
     {
         var rig = new ScriptedRig(script: device => device.Executes = false);
         HoldsFor(rig, StateCause.LineSilent);
-        Assert.Equal(["The machine holds: it heard nothing from this program. Check the cable and this computer's load. Then go on or stop."], rig.Watcher.Words);
+        Assert.Equal(["The machine holds: it heard nothing from this program. Check the cable and this computer's load. Then go on or stop."],
+            rig.Watcher.Words);
     }
 
     [Fact]

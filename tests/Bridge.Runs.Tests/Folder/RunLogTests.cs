@@ -22,11 +22,13 @@ public class RunLogTests
     [InlineData(MachineState.Held, StateCause.EStop, null)]
     public void A_change_of_state_is_logged_with_where_the_run_stands_and_an_abort_as_a_warning(MachineState state, StateCause cause, string? level)
     {
-        var entry = Assert.Single(Logged(new Onlooker(), log => log.StateChanged(new RunProgress(state, cause, 3, 11, 17, 2, 5, 6, TimeSpan.FromSeconds(1.5)))));
+        var entry = Assert.Single(Logged(new Onlooker(), log => log.StateChanged(new RunProgress(state, cause, 3, 11, 17, 2, 5, 6,
+            TimeSpan.FromSeconds(1.5)))));
         Assert.Equal(level, entry.TryGetProperty("@l", out var found) ? found.GetString() : null);
         Assert.StartsWith("State {State} because {Cause} at {Seconds} s, record {Records} of {RecordsInAll}", entry.GetProperty("@mt").GetString());
         Assert.Equal((state.ToString(), cause.ToString()), (entry.GetProperty("State").GetString(), entry.GetProperty("Cause").GetString()));
-        Assert.Equal((1.5, 3, 11), (entry.GetProperty("Seconds").GetDouble(), entry.GetProperty("Records").GetInt32(), entry.GetProperty("RecordsInAll").GetInt32()));
+        Assert.Equal((1.5, 3, 11), (entry.GetProperty("Seconds").GetDouble(), entry.GetProperty("Records").GetInt32(),
+            entry.GetProperty("RecordsInAll").GetInt32()));
         Assert.Equal((5, 6, 2), (entry.GetProperty("X").GetInt32(), entry.GetProperty("Y").GetInt32(), entry.GetProperty("Layer").GetInt32()));
     }
 

@@ -14,7 +14,8 @@ public class RunSummaryTests
     [Fact]
     public void A_page_is_read_back_as_it_was_written()
     {
-        var whole = Plain with { JobSeconds = 9, CellsNotAsTold = 0, FramesSent = 40, FramesReceived = 50, RoundTrips = 7, RoundTripMs = new RoundTripMs(1, 2, 3.5) };
+        var whole = Plain with { JobSeconds = 9, CellsNotAsTold = 0, FramesSent = 40, FramesReceived = 50, RoundTrips = 7,
+            RoundTripMs = new RoundTripMs(1, 2, 3.5) };
         Assert.Equal(whole, RunSummary.FromJson(whole.ToJson()));
         Assert.Equal(Plain, RunSummary.FromJson(Plain.ToJson()));
     }

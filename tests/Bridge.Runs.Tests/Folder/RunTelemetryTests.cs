@@ -44,7 +44,8 @@ public sealed class RunTelemetryTests : IDisposable
     {
         Run(RunSummaryTests.Plain with { Machine = MachineName, Outcome = RunOutcome.Complete, Seconds = 9, Words = "done" });
         var run = OwnRun();
-        Assert.Equal(("run", Noon.UtcDateTime, TimeSpan.FromSeconds(9), ActivityStatusCode.Ok), (run.OperationName, run.StartTimeUtc, run.Duration, run.Status));
+        Assert.Equal(("run", Noon.UtcDateTime, TimeSpan.FromSeconds(9), ActivityStatusCode.Ok),
+            (run.OperationName, run.StartTimeUtc, run.Duration, run.Status));
         Assert.Equal(("mock", "Complete"), (run.GetTagItem("bridge.device"), run.GetTagItem("bridge.outcome")));
         var states = Children(run);
         Assert.Equal(["Execute", "Complete"], states.Select(state => state.OperationName));

@@ -105,10 +105,12 @@ public class FileJournalTests
     }
 
     [Theory]
-    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Done\"}\n", "found Done of format unknown; allowed: Begin of format 1 to 2. It may come from another version of this program.")]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Done\"}\n",
+        "found Done of format unknown; allowed: Begin of format 1 to 2. It may come from another version of this program.")]
     [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":3}\n", "found Begin of format 3; allowed: Begin of format 1 to 2. ")]
     [InlineData("noise\n", "found no whole entry; allowed: one entry of JSON in each line. The journal was changed or damaged: do not go on from it.")]
-    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":1}\n{\"n\":2,\"seconds\":0,\"kind\":\"End\"}\n", "found entry 2; allowed: entry 1. The journal")]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":1}\n{\"n\":2,\"seconds\":0,\"kind\":\"End\"}\n",
+        "found entry 2; allowed: entry 1. The journal")]
     [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":2}\n",
         "found an entry that does not continue the chain; allowed: what was written there, with its chain to the line before. The journal")]
     public void A_journal_that_was_changed_is_told_with_what_was_found_and_what_was_to_be_there(string text, string words)

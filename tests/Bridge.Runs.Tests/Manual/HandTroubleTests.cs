@@ -63,7 +63,8 @@ public class HandTroubleTests
     public async Task A_search_without_an_end_is_ended_by_STOP_and_told_with_its_limit()
     {
         var (device, hand) = await Connected(MachineState.Stopped);
-        device.Says = status => device.Commands is [.., MachineCommand.Reset] && device.Stops.Count == 0 ? status with { State = MachineState.Resetting } : status;
+        device.Says = status => device.Commands is [.., MachineCommand.Reset] && device.Stops.Count == 0
+            ? status with { State = MachineState.Resetting } : status;
         Assert.False(await hand.ReferenceAsync());
         Assert.Equal("It did not find its zero within 182 s.", hand.Trouble); // three axes of 60 s, and the answer's 2 s
         Assert.NotEmpty(device.Stops);

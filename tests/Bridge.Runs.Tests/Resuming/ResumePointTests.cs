@@ -40,7 +40,8 @@ public class ResumePointTests
     {
         var point = After(Of(History(null), Fresh));
         Assert.Equal((new JobPlace(1, 1), 1L, 1L), (point.Known, point.Records, point.Cells));
-        Assert.Equal((new JobPlace(1, 1), new JobPlace(2, 0), 2L, 2L), (point.Doubt!.Redo, point.Doubt.Skip, point.Doubt.Cells.Count, point.Doubt.RecordsAfter));
+        Assert.Equal((new JobPlace(1, 1), new JobPlace(2, 0), 2L, 2L),
+            (point.Doubt!.Redo, point.Doubt.Skip, point.Doubt.Cells.Count, point.Doubt.RecordsAfter));
     }
 
     [Theory]

@@ -91,7 +91,8 @@ public class RunHistoryTests
     public void Records_that_were_done_become_no_fewer_and_no_more_than_were_sent()
     {
         Assert.Equal(4, Of(Begin, Sent(4), Done(JournalKind.Done, 4, 0)).Records);
-        Refused("journal, line 4: found Done with 1; allowed: 2 to 4. ", Begin, Sent(4), Done(JournalKind.Done, 2, 0), Done(JournalKind.Done, 1, 0) with { N = 3 });
+        Refused("journal, line 4: found Done with 1; allowed: 2 to 4. ", Begin, Sent(4), Done(JournalKind.Done, 2, 0),
+            Done(JournalKind.Done, 1, 0) with { N = 3 });
         Refused("found Done with 5; allowed: 0 to 4. ", Begin, Sent(4), Done(JournalKind.Done, 5, 0));
         Refused("found Done with -1; allowed: 0 to 2147483647. ", Begin, Sent(4), Done(JournalKind.Done, 1, -1));
     }
@@ -110,7 +111,8 @@ public class RunHistoryTests
     public void A_file_that_was_changed_since_is_named_with_both_digests_and_what_to_do()
     {
         Refused($"journal, line 1: found a run with the machine file 00; allowed: the one beside it, {Job.Machine.Digest}. "
-            + "The machine file in the run's folder was changed: put the old one back, or run the job from its beginning.", Begin with { MachineDigest = "00" });
+            + "The machine file in the run's folder was changed: put the old one back, or run the job from its beginning.",
+            Begin with { MachineDigest = "00" });
         Refused($"found a run with the job that is not named; allowed: the one beside it, {Job.JobDigest}. The job in", Begin with { JobDigest = null });
     }
 

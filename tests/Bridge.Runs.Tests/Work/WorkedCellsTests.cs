@@ -50,7 +50,8 @@ public class WorkedCellsTests
     [Fact]
     public void What_lies_beyond_another_set_is_counted_by_head()
     {
-        var one = Of((new Cell(0, 0), 0, Head.A), (new Cell(0, 0), 0, Head.B), (new Cell(4, 2), 0, Head.A), (new Cell(2, 1), 1, Head.A), (new Cell(2, 1), 1, Head.B));
+        var one = Of((new Cell(0, 0), 0, Head.A), (new Cell(0, 0), 0, Head.B), (new Cell(4, 2), 0, Head.A), (new Cell(2, 1), 1, Head.A),
+            (new Cell(2, 1), 1, Head.B));
         var other = Of((new Cell(0, 0), 0, Head.A), (new Cell(3, 0), 2, Head.A));
         Assert.Equal((4, 1), (one.CountBeyond(other), other.CountBeyond(one)));
         Assert.Equal(0, one.CountBeyond(one));
