@@ -43,4 +43,36 @@ public class ImageTests
     public void More_than_16_MiB_are_refused() =>
         Assert.Contains("up to 16777216 bytes",
             Assert.Throws<RefusedException>(() => Image.Parse(RecordWidth.Four, new byte[Image.LargestBytes + 1], "store")).Message);
+
+    [Fact]
+    public void Sixteen_MiB_are_still_read() => Assert.Equal(1, Image.Parse(RecordWidth.Four, new byte[Image.LargestBytes], "store").Count);
+
+    [Theory]
+    [InlineData("4012", "store: found 2 bytes; allowed: at least one record of 3 bytes. The image is empty or cut short: write it again.")]
+    [InlineData("40120401", "store, byte 3: found 1 bytes that are not blank; allowed: whole records of 3 bytes, and only 00 or only FF behind the end. "
+        + "The image is cut short, has something behind its end, or is of another width: write it again.")]
+    [InlineData("00000000FF00", "store, byte 3: found 3 bytes that are not blank")]
+    public void A_refusal_says_where_what_may_stand_there_and_what_to_do(string hex, string words) =>
+        Assert.Contains(words, Assert.Throws<RefusedException>(() => Image.Parse(RecordWidth.Four, Convert.FromHexString(hex), "store")).Message);
+
+    [Fact]
+    public void A_store_that_is_too_large_is_asked_after() =>
+        Assert.Contains("store: found 16777217 bytes; allowed: up to 16777216 bytes. Is this the right file?",
+        Assert.Throws<RefusedException>(() => Image.Parse(RecordWidth.Four, new byte[Image.LargestBytes + 1], "store")).Message);
+
+    [Fact]
+    public void Part_of_a_record_that_is_blank_is_left_out()
+    {
+        Assert.Equal(1, Image.Parse(RecordWidth.Four, [0x40, 0x12, 0x04, 0xFF], "store").Count);
+        Assert.Equal(1, Image.Parse(RecordWidth.Four, [0x40, 0x12, 0x04, 0, 0], "store").Count);
+    }
+
+    [Fact]
+    public void Records_stand_in_the_image_one_behind_the_other_in_each_width() => Assert.All(RecordWidth.All, width =>
+    {
+        Record[] records = [Record.Go(Head.B, new Cell(3, 4)), Record.Row(width, Head.A, new Cell(1, 2), 3, 7, rise: true), Record.End];
+        var image = Image.Of(width, records);
+        Assert.Equal((3, 3 * width.Bytes, true), (image.Count, image.Bytes.Length, image.HasEnd));
+        Assert.Equal(records, Enumerable.Range(0, 3).Select(index => image[index]));
+    });
 }

@@ -68,4 +68,63 @@ public class JobFileTests
         Image.Of(RecordWidth.Four, [Record.Row(RecordWidth.Four, Head.A, new Cell(1, 2), 0, 5), Record.End]));
 
     private static void Refused(byte[] bytes) => Assert.Throws<RefusedException>(() => JobFile.Parse(bytes, "job"));
+
+    [Theory]
+    [InlineData(1, 1, 1, true)]
+    [InlineData(16, 16, 4096, true)]
+    [InlineData(0, 16, 16, false)]
+    [InlineData(17, 16, 16, false)]
+    [InlineData(16, 0, 16, false)]
+    [InlineData(16, 17, 16, false)]
+    [InlineData(16, 16, 0, false)]
+    [InlineData(16, 16, 4097, false)]
+    public void A_grid_is_taken_up_to_its_limits_and_not_beyond(int x, int y, int layers, bool isTaken)
+    {
+        var file = (Good() with { Grid = new Grid(x, y, layers) }).ToBytes();
+        if (isTaken)
+            Assert.Equal(new Grid(x, y, layers), JobFile.Parse(file, "job").Grid);
+        else
+            Assert.Contains($"job, byte 10: found a grid of {x} x {y} x {layers}; "
+                + "allowed: 1 to 16 cells along X and Y, 1 to 4096 layers. Plan the job again.", Words(file));
+    }
+
+    [Fact]
+    public void Every_refusal_says_where_what_was_found_what_is_allowed_and_what_to_do()
+    {
+        var good = Good().ToBytes();
+        Assert.Equal("job: found another signature; allowed: a job file as bridge plan writes it. Give a job file; for the raw bytes of a store say --raw.",
+            Words([1, .. good[1..]]));
+        Assert.Equal("job: found 55 bytes; allowed: at least 56 bytes. The file is cut short. Plan the job again, or fetch the file again.", Words(good[..55]));
+        Assert.Equal("job, byte 8: found format version 2; allowed: version 1. Plan the job again with this version of the program.", Words(With(good, 8, 2)));
+        Assert.Equal("job, byte 48: found an image length of 6 in a file of 63 bytes; allowed: 7. The file is cut short, extended or damaged. "
+            + "Plan the job again, or fetch the file again.", Words([.. good, 0]));
+        Assert.Matches("^job, byte 58: found a CRC-32 of [0-9A-F]{8}; allowed: [0-9A-F]{8}, the bytes' own. A bit is damaged. Plan",
+            Words([.. good[..^1], (byte)~good[^1]]));
+        Assert.Equal("job, byte 9: found 5 axis bits; allowed: 4, 8 or 12. Plan the job again.", Words(Sound(With(good, 9, 5))));
+        Assert.Equal("job, image byte 3: found bytes behind the end; allowed: none in a job file. Plan the job again.",
+            Words(Sound([.. good[..52], 0, 0, 0, 0, 0, 0, .. good[^4..]])));
+        Assert.StartsWith("job, image, byte 6: found", Words(Sound([.. With(good, 51, 7)[..^4], 1, 0, 0, 0, 0])));
+    }
+
+    [Fact]
+    public void A_file_of_just_its_header_and_check_is_long_enough_to_be_looked_at() =>
+        Assert.Contains("job, image: found 0 bytes", Words(Sound([.. With(Good().ToBytes(), 51, 0)[..52], 0, 0, 0, 0])));
+
+    [Fact]
+    public void A_signature_is_known_by_its_eight_octets_alone()
+    {
+        Assert.True(JobFile.HasSignature(Good().ToBytes().AsSpan(0, 8)));
+        Assert.False(JobFile.HasSignature(Good().ToBytes().AsSpan(0, 7)));
+    }
+
+    private static string Words(byte[] file) => Assert.Throws<RefusedException>(() => JobFile.Parse(file, "job")).Message;
+
+    private static byte[] With(byte[] file, int at, byte value) => [.. file[..at], value, .. file[(at + 1)..]];
+
+    // The check made right again, so that what stands before it is looked at.
+    private static byte[] Sound(byte[] file)
+    {
+        System.Buffers.Binary.BinaryPrimitives.WriteUInt32BigEndian(file.AsSpan(file.Length - 4), System.IO.Hashing.Crc32.HashToUInt32(file.AsSpan(..^4)));
+        return file;
+    }
 }

@@ -137,4 +137,85 @@ public class JobProofTests
     private static Record Row(int x, int y, int cells) => Record.Row(Width, Head.A, new Cell(x, y), 0, cells);
 
     private static Record Patch(Head head, int x, int y, int cellsX, int cellsY) => Record.Patch(head, new Cell(x, y), cellsX, cellsY, PatchWay.AlongX);
+
+    [Fact]
+    public void Every_fault_says_where_what_was_found_what_is_allowed_and_what_to_do()
+    {
+        var machine = Machines.Gantry;
+        var good = Job(Row(0, 0, 5), Record.End);
+        Assert.Equal($"job file, byte 16: found a job planned with machine file {new string('0', 12)}; "
+            + $"allowed: this one, {machine.Digest.ToString()[..12]} (test gantry). "
+            + "Plan the shape again with this machine file, or give the other one.", $"{Only(good with { Machine = default }, machine)}");
+        Assert.Equal("job file, byte 10: found a grid of 16 x 16 x 15; allowed: this machine's, 16 x 16 x 16. Plan the shape again for this machine.",
+            $"{Only(good with { Grid = new Grid(16, 16, 15) }, machine)}");
+        Assert.Equal("image: found records of 4 bits an axis; allowed: this machine's, 8. Plan the shape again for this machine.",
+            $"{Only(good, machine with { Width = RecordWidth.Eight })}");
+        Assert.Equal("image: found 258 bytes (86 records); allowed: up to 256 bytes, the store of test gantry (85 records). "
+            + "Plan a simpler or smaller shape; bridge plan prints what each layer costs.",
+            $"{Only(Job([.. Enumerable.Range(0, 85).Select(at => Row(at % 16, at / 16, 1)), Record.End]), machine)}");
+        Assert.Equal("image, byte 3: found no end record; allowed: an end, or 85 records that fill the store. The image is cut short: write it again.",
+            $"{Only(Job(Row(0, 0, 5)), machine)}");
+        Assert.Equal("record 1 (byte 3): found cell (4, 0) on layer 0 worked again; allowed: each cell once, for this machine forbids overprint. "
+            + "Take the cell out of one of the records.", $"{Only(Job(Row(0, 0, 5), Row(4, 0, 1), Record.End), machine)}");
+        Assert.Equal("record 1 (byte 3): found head b; allowed: head a: this machine has no other. "
+            + "Use head a in the shape, or describe head b in the machine file.",
+            $"{Only(Job(Row(0, 0, 5), Patch(Head.B, 0, 1, 1, 1), Record.End), machine with { B = null })}");
+    }
+
+    [Fact]
+    public void A_caution_says_how_near_a_cell_below_must_be_and_what_may_be_done()
+    {
+        var proof = JobProof.Of(Job(Row(3, 3, 1), Row(9, 4, 2) with { Rise = true }, Record.End), Machines.Gantry);
+        Assert.Equal("layer 1: found 2 cells with nothing below them, the first (9, 4); allowed: a cell below within 1. "
+            + "They may fall: put B cells under them, or let the plan add support.", $"{Assert.Single(proof.Cautions)}");
+    }
+
+    [Fact]
+    public void An_image_without_end_is_good_where_the_store_has_no_room_for_one()
+    {
+        var machine = Machines.Gantry with { StoreBytes = 8 };
+        Assert.True(JobProof.Of(Job(Row(0, 0, 5), Row(0, 1, 5)), machine).IsProved); // 6 of 8 bytes: no whole record more
+        Assert.Equal(JobRule.NoEnd, Only(Job(Row(0, 0, 5), Row(0, 1, 5)), machine with { StoreBytes = 9 }).Rule);
+        Assert.True(JobProof.Of(Job(Row(0, 0, 5), Record.End), machine with { StoreBytes = 6 }).IsProved);
+    }
+
+    [Fact]
+    public void A_job_of_another_width_is_not_looked_into()
+    {
+        var proof = JobProof.Of(Job(Row(15, 0, 5), Record.End), Machines.Gantry with { Width = RecordWidth.Eight });
+        Assert.Equal((0, 0, 1, 0), (proof.WorkedByA, proof.WorkedByB, proof.Layers, proof.Passes));
+        Assert.Empty(proof.Cautions);
+    }
+
+    [Fact]
+    public void Cautions_are_listed_up_to_a_bound()
+    {
+        var machine = Machines.Gantry with { Z = Machines.Gantry.Z! with { Cells = 300 }, OverhangCells = 0 };
+        var rising = Row(0, 0, 1) with { Rise = true };
+        var job = new JobFile(machine.Grid, machine.Digest, Image.Of(Width,
+            [Row(0, 0, 1), rising with { X = 8 }, rising, Record.Again(Width, 2, 120), Record.End]));
+        var proof = JobProof.Of(job, machine);
+        Assert.Equal(JobProof.MostListed, proof.Cautions.Count);
+        Assert.Equal(243, proof.Layers);
+    }
+
+    [Fact]
+    public void A_head_that_is_missing_does_not_hide_what_else_is_wrong()
+    {
+        var job = Job(Patch(Head.B, 0, 0, 2, 2), Row(0, 0, 1), Record.End);
+        Assert.Equal([JobRule.NoSuchHead, JobRule.WorkedTwice], JobProof.Of(job, Machines.Gantry with { B = null }).Faults.Select(fault => fault.Rule));
+    }
+
+    [Fact]
+    public void The_cells_of_a_layer_are_told_in_rows_and_gone_when_it_is_cleared()
+    {
+        var cells = new LayerCells(new Grid(4, 3, 1));
+        Assert.True(cells.Add(new Cell(3, 2)) && cells.Add(new Cell(1, 0)) && cells.Add(new Cell(0, 2)));
+        Assert.False(cells.Add(new Cell(1, 0)));
+        Assert.Equal([new Cell(1, 0), new Cell(0, 2), new Cell(3, 2)], cells.Cells());
+        cells.Clear();
+        Assert.Empty(cells.Cells());
+        Assert.True(cells.Add(new Cell(1, 0)));
+        Assert.Equal([new Cell(1, 0)], cells.Cells());
+    }
 }

@@ -98,4 +98,51 @@ public class RecordCodecTests
     [Fact]
     public void The_bits_of_a_record_are_shown_by_field() =>
         Assert.Equal("011 1 101 1  1010 0011 0011 0001", RecordWords.Bits(RecordWidth.Four, RecordCodec.Read(RecordWidth.Four, [0x7B, 0xA3, 0x31])));
+
+    [Theory]
+    [InlineData(Verb.End, "head, heading, rise, x, y, p, q")]
+    [InlineData(Verb.Go, "heading, p, q")]
+    [InlineData(Verb.Row, "")]
+    [InlineData(Verb.Patch, "")]
+    [InlineData(Verb.Line, "heading, p, q")]
+    [InlineData(Verb.Again, "head, heading, rise")]
+    [InlineData(Verb.Wait, "head, x, y, p, q, heading above 1")]
+    public void Bits_that_a_verb_does_not_use_are_named_when_they_are_set(Verb verb, string names) =>
+        Assert.Equal(names, ReservedBits.SetIn(new Record(verb, Head.B, 7, true, 1, 1, 1, 1)));
+
+    [Fact]
+    public void A_wait_of_a_time_uses_the_pair_that_one_for_the_operator_does_not()
+    {
+        Assert.Empty(ReservedBits.SetIn(Record.Wait(RecordWidth.Four, 255, rise: true)));
+        Assert.Empty(ReservedBits.SetIn(Record.WaitForOperator(rise: true)));
+        Assert.Equal("p, q", ReservedBits.SetIn(Record.WaitForOperator() with { P = 1, Q = 1 }));
+    }
+
+    [Fact]
+    public void Each_way_to_make_a_record_puts_its_numbers_where_they_are_read() => Assert.All(RecordWidth.All, width =>
+    {
+        Assert.Equal(width.LargestPair, Record.Row(width, Head.B, new Cell(1, 2), 5, width.LargestPair + 1, rise: true).PairPq(width));
+        Assert.Equal((Verb.Row, Head.B, 5, true, 1, 2, 0, 0), Fields(Record.Row(width, Head.B, new Cell(1, 2), 5, 1, rise: true)));
+        Assert.Equal((Verb.Patch, Head.A, 5, false, 1, 2, 3, 0), Fields(Record.Patch(Head.A, new Cell(1, 2), 4, 1, PatchWay.AlongY | PatchWay.YFalls)));
+        Assert.Equal((Verb.Line, Head.B, 0, true, 1, 2, 0, 0), Fields(Record.Line(Head.B, new Cell(1, 2), rise: true)));
+        Assert.Equal((Verb.Go, Head.B, 0, false, 1, 2, 0, 0), Fields(Record.Go(Head.B, new Cell(1, 2))));
+        var again = Record.Again(width, width.Places + 2, width.Places + 3);
+        Assert.Equal((Verb.Again, Head.A, 0, false, 1, 1, 1, 2), Fields(again));
+        Assert.Equal((width.Places + 1, width.Places + 2), (again.PairXy(width), again.PairPq(width)));
+        Assert.Equal((Verb.Wait, Head.A, 0, true, 0, 0, 1, 3), Fields(Record.Wait(width, width.Places + 3, rise: true)));
+        Assert.Equal((Verb.Wait, Head.A, 1, false, 0, 0, 0, 0), Fields(Record.WaitForOperator()));
+    });
+
+    [Fact]
+    public void Cells_grids_and_digests_are_written_as_people_write_them()
+    {
+        Assert.Equal(("(3, 4)", "16 x 12 x 5"), ($"{new Cell(3, 4)}", $"{new Grid(16, 12, 5)}"));
+        Assert.Equal(new string('0', 64), $"{default(MachineDigest)}");
+        Assert.Equal(new byte[32], default(MachineDigest).ToBytes());
+        Assert.Throws<ArgumentException>(() => MachineDigest.From(new byte[31]));
+        Assert.Equal(MachineDigest.Of("abc"u8), MachineDigest.From(MachineDigest.Of("abc"u8).ToBytes()));
+    }
+
+    private static (Verb, Head, int, bool, int, int, int, int) Fields(Record record) =>
+        (record.Verb, record.Head, record.Heading, record.Rise, record.X, record.Y, record.P, record.Q);
 }

@@ -7,6 +7,8 @@ internal sealed class Onlooker : IRunWatcher
 {
     public List<RunProgress> States { get; } = [];
 
+    public List<RunProgress> Progress { get; } = [];
+
     public List<string> Words { get; } = [];
 
     public Action<MachineState>? OnState { get; set; }
@@ -19,9 +21,7 @@ internal sealed class Onlooker : IRunWatcher
         OnState?.Invoke(progress.State);
     }
 
-    public void Progressed(RunProgress progress)
-    {
-    }
+    public void Progressed(RunProgress progress) => Progress.Add(progress);
 
     public void Told(string words) => Words.Add(words);
 }

@@ -96,6 +96,114 @@ public class RunSessionTests
         Assert.Equal(RunOutcome.Complete, (await session.RunAsync(line)).Outcome);
     }
 
+    [Fact]
+    public async Task The_summary_tells_the_run_in_one_page()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1);
+        using var line = port.Open();
+        WorkedCells? counted = null;
+        using var session = RunSession.Create(Request(runs) with
+        {
+            CountCellsNotAsTold = worked =>
+            {
+                counted = worked;
+                return 3;
+            },
+        }, new Onlooker(), time, Noon);
+        Assert.Null(session.Summary);
+        var end = await session.RunAsync(line);
+        var summary = session.Summary!;
+        Assert.Equal(summary, RunSummary.FromJson(File.ReadAllText(session.Folder.SummaryFile)));
+        Assert.Equal((end.Words, end.WhatToDo, "mock", Noon), (summary.Words, summary.WhatToDo, summary.Device, summary.Began));
+        Assert.Equal((Examples.Gantry.Name, Examples.Gantry.Digest.ToString()), (summary.Machine, summary.MachineDigest));
+        Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(Examples.SmallJob.ToBytes())), summary.JobDigest);
+        Assert.Equal(session.Controller.Worked.Counts, (summary.WorkedByA, summary.WorkedByB));
+        Assert.Equal((3, session.Controller.Worked), (summary.CellsNotAsTold, counted));
+        Assert.Equal(time.Now.TotalSeconds, summary.Seconds, 3);
+        Assert.Equal((time.Now - session.Controller.StartedAt!.Value).TotalSeconds, summary.JobSeconds!.Value, 3);
+        Assert.InRange(summary.JobSeconds.Value, summary.PredictedSeconds * 0.9, summary.PredictedSeconds * 1.1);
+        Assert.Equal((session.Controller.FramesSent, session.Controller.Received.Good), (summary.FramesSent, summary.FramesReceived));
+        Assert.Equal((session.Controller.RoundTrips.Count, RoundTripMs.Of(session.Controller.RoundTrips)), (summary.RoundTrips, summary.RoundTripMs));
+        Assert.Equal((0, 0), (summary.Retransmissions, summary.DamagedFrames));
+        Assert.Matches(@"^\d+\.\d+\.\d+$", summary.Program);
+        Assert.Equal(Rig.Settings.Token, session.Token);
+    }
+
+    [Fact]
+    public async Task A_run_that_is_not_complete_is_not_referenced_again_and_a_job_that_never_began_took_no_time()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1);
+        using var line = port.Open();
+        using var session = RunSession.Create(Request(runs), new Onlooker(), time, Noon);
+        session.Controller.Request(Wire.MachineCommand.Stop);
+        await session.RunAsync(line, _ => throw new InvalidOperationException("It is asked to move."));
+        Assert.Equal((RunOutcome.Stopped, null, null), (session.Summary!.Outcome, session.Summary.JobSeconds, session.Found));
+        Assert.DoesNotContain(JournalFile.Read(session.Folder.JournalFile).Entries, entry => entry.Kind == JournalKind.Referenced);
+    }
+
+    [Fact]
+    public async Task Pictures_that_cannot_be_written_are_told_and_the_run_ended_as_it_did()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1);
+        using var line = port.Open();
+        using var session = RunSession.Create(Request(runs), new Onlooker(), time, Noon);
+        File.WriteAllText(session.Folder.Pictures, "a file, not a folder");
+        var end = await session.RunAsync(line);
+        Assert.Equal((RunOutcome.Complete, null), (end.Outcome, session.Seal));
+        Assert.Contains("The pictures or the summary could not be written (", end.Words);
+        Assert.EndsWith("the journal has the run.", end.Words);
+        Assert.StartsWith("The job was executed to its end", end.Words);
+    }
+
+    [Fact]
+    public async Task A_run_that_another_program_goes_on_with_is_refused_and_one_that_nobody_has_goes_on_under_its_new_number()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1, MockFaults.Parse("cut-at=3"));
+        var line = port.Open();
+        var first = RunSession.Create(Request(runs), new Onlooker(), time, Noon);
+        await first.RunAsync(line);
+        line.Dispose();
+        var stopped = StoppedRun.Read(first.Folder.Path);
+        using var other = MockPort.Of(Examples.Gantry, time, seed: 2);
+        var device = new MockDevice(new Gantry(Examples.Gantry, seed: 3));
+        var point = Assert.IsType<ResumePoint.AfterRestart>(ResumePoint.Of(stopped.History, stopped.Job, device.Status));
+        var resumed = Resumption.AfterRestart(stopped.History, stopped.Job, point, point.Known, 99);
+
+        var refusal = Assert.Single(Assert.Throws<RefusedException>(() =>
+            RunSession.GoOn(stopped, resumed, Rig.Settings, new Onlooker(), time, Noon)).Refusals);
+        Assert.Equal(first.Folder.JournalFile, refusal.Place);
+        Assert.StartsWith("a journal that cannot be opened (", refusal.Found);
+        Assert.Contains("may be written", refusal.Allowed);
+        Assert.Contains("no other program goes on with the same run", refusal.Action);
+
+        first.Dispose();
+        using var session = RunSession.GoOn(stopped, resumed, Rig.Settings, new Onlooker(), time, Noon.AddHours(1));
+        using var back = other.Open();
+        Assert.Equal(RunOutcome.Complete, (await session.RunAsync(back)).Outcome);
+        var restart = JournalFile.Read(first.Folder.JournalFile).Entries.Single(entry => entry.Kind == JournalKind.Restart);
+        Assert.Equal((99, Noon.AddHours(1), "mock"), (restart.Run, restart.At, restart.Device));
+        Assert.Null(session.Summary!.CellsNotAsTold);
+    }
+
+    [Fact]
+    public void A_folder_whose_journal_has_no_entry_is_no_run_that_has_begun()
+    {
+        using var runs = new TemporaryFolder();
+        var folder = RunFolder.Create(runs.Path, "kite", Noon, Examples.SmallJob.ToBytes(), Examples.MachineBytes("desktop-gantry.toml"));
+        File.WriteAllText(folder.JournalFile, "");
+        var refusal = Assert.Single(Assert.Throws<RefusedException>(() => StoppedRun.Read(folder.Path)).Refusals);
+        Assert.Equal((folder.Path, "a journal without an entry", "a run that has begun"), (refusal.Place, refusal.Found, refusal.Allowed));
+        Assert.Contains("from its beginning", refusal.Action);
+    }
+
     private static RunRequest Request(TemporaryFolder runs) => new("small.job", Examples.SmallJob.ToBytes(),
         "desktop-gantry.toml", Examples.MachineBytes("desktop-gantry.toml"), runs.Path, Rig.Settings);
 }

@@ -48,6 +48,9 @@ internal sealed class ScriptedDevice(VirtualTime time) : ILine
     /// <summary>What it says in place of a Status; null for nothing.</summary>
     public Func<Status, Status?> Says { get; set; } = status => status;
 
+    /// <summary>What it tells of its references, by how often it was asked for them before; null for nothing, as where it is lost on the way.</summary>
+    public Func<int, References?> Tells { get; set; } = _ => null;
+
     /// <summary>Called after each message.</summary>
     public Action<MessageType>? Heard { get; set; }
 
@@ -149,7 +152,7 @@ internal sealed class ScriptedDevice(VirtualTime time) : ILine
             Welcome(body);
         else if (header.Type == MessageType.Beat && _link.HearBeat(header.Session, header.Number))
             Say(Status);
-        else if (header.Type is > MessageType.Beat and <= MessageType.Records)
+        else if (header.Type is (> MessageType.Beat and <= MessageType.Records) or MessageType.ReferenceRead)
             HearNumbered(header, body);
     }
 
@@ -186,6 +189,8 @@ internal sealed class ScriptedDevice(VirtualTime time) : ILine
             var answer = Refuses(header.Type, before) ?? Take(header.Type, body);
             if (header.Type != MessageType.Records || answer != Answer.Accepted)
                 (_answerNumber, _answer) = (header.Number, answer);
+            if (header.Type == MessageType.ReferenceRead && answer == Answer.Accepted && Tells(before) is { } told)
+                FrameEncoder.Encode(_link.Session, _link.Expected, told, _output);
         }
 
         Say(Status);

@@ -139,6 +139,68 @@ public class FileJournalTests
         }
     }
 
+    [Theory]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Done\"}\n",
+        "found Done of format unknown; allowed: Begin of format 1 to 2. It may come from another version of this program.")]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":3}\n", "found Begin of format 3; allowed: Begin of format 1 to 2. ")]
+    [InlineData("noise\n", "found no whole entry; allowed: one entry of JSON in each line. The journal was changed or damaged: do not go on from it.")]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":1}\n{\"n\":2,\"seconds\":0,\"kind\":\"End\"}\n",
+        "found entry 2; allowed: entry 1. The journal")]
+    [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":2}\n",
+        "found an entry that does not continue the chain; allowed: what was written there, with its chain to the line before. The journal")]
+    public void A_journal_that_was_changed_is_told_with_what_was_found_and_what_was_to_be_there(string text, string words)
+    {
+        var octets = Encoding.UTF8.GetBytes(text);
+        Assert.Contains(words, Assert.Throws<RefusedException>(() => JournalFile.Parse(octets, "journal")).Message);
+        Assert.Contains(words, JournalFile.Examine(octets, "journal").Damage!.ToString());
+    }
+
+    [Fact]
+    public void Of_a_damaged_journal_what_comes_before_is_kept_with_its_length_and_its_link()
+    {
+        var disk = new FullDisk(long.MaxValue);
+        string link;
+        using (var journal = new FileJournal(disk, JournalFile.Empty))
+        {
+            journal.TryAppend(Entry(0), out _);
+            journal.TryAppend(Entry(1), out _);
+            link = journal.Chain!.Value.ToString();
+        }
+
+        var whole = disk.Contents.Length;
+        disk.Write("noise\n"u8.ToArray(), 0, 6);
+        var read = JournalFile.Examine(disk.Contents, "journal");
+        Assert.Equal((2, whole, link), (read.Entries.Count, read.WholeLength, read.Chain.ToString()));
+        var nothing = JournalFile.Examine("noise\n"u8.ToArray(), "journal");
+        Assert.Equal((0, 0, JournalChain.Start), (nothing.Entries.Count, nothing.WholeLength, nothing.Chain));
+    }
+
+    [Fact]
+    public void A_journal_that_is_there_already_is_not_begun_anew_and_its_lock_is_let_go()
+    {
+        using var folder = new TemporaryFolder();
+        var path = folder.In("journal.jsonl");
+        using (var journal = new FileJournal(path))
+        {
+            journal.TryAppend(Entry(0), out _);
+            Assert.True(File.Exists(path + ".lock"));
+        }
+
+        Assert.Throws<IOException>(() => new FileJournal(path));
+        Assert.False(File.Exists(path + ".lock"));
+        using var again = FileJournal.GoOn(path, JournalFile.Read(path));
+        Assert.True(again.TryAppend(Entry(1), out var why));
+        Assert.Empty(why);
+    }
+
+    [Fact]
+    public void A_write_that_fails_says_why()
+    {
+        using var journal = new FileJournal(new FullDisk(10), JournalFile.Empty);
+        Assert.False(journal.TryAppend(Entry(0), out var why));
+        Assert.Equal("No space left on device", why);
+    }
+
     private static JournalEntry Entry(int number) => number == 0
         ? new(0, 0, JournalKind.Begin) { Format = FileJournal.Format }
         : new(number, number * 0.1, JournalKind.Done) { Records = number, Position = "1 2 3 a" };

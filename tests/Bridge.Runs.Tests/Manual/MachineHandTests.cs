@@ -134,4 +134,27 @@ public class MachineHandTests
         await rig.Hand.JogAsync(AxisName.X, isUp: true, () => true);
         Assert.InRange((rig.Time.Now - start).TotalSeconds, 0.5, 0.8);
     }
+
+    [Fact]
+    public async Task An_axis_moves_down_again()
+    {
+        using var rig = await HandRig.Referenced();
+        var until = rig.Time.Now + TimeSpan.FromSeconds(1);
+        await rig.Hand.JogAsync(AxisName.X, isUp: true, () => rig.Time.Now < until);
+        var top = rig.Gantry.X.PlaceMm;
+        until = rig.Time.Now + TimeSpan.FromSeconds(0.5);
+        await rig.Hand.JogAsync(AxisName.X, isUp: false, () => rig.Time.Now < until);
+        Assert.InRange(top - rig.Gantry.X.PlaceMm, 2, 8);
+        Assert.Null(rig.Hand.Trouble);
+    }
+
+    [Fact]
+    public async Task A_jog_that_nobody_holds_moves_nothing_and_takes_no_longer_than_a_rest()
+    {
+        using var rig = await HandRig.Referenced();
+        var (place, start) = (rig.Gantry.X.PlaceMm, rig.Time.Now);
+        await rig.Hand.JogAsync(AxisName.X, isUp: true, () => false);
+        Assert.Equal(place, rig.Gantry.X.PlaceMm);
+        Assert.InRange((rig.Time.Now - start).TotalSeconds, 0.1, 0.15);
+    }
 }
