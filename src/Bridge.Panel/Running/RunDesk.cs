@@ -129,7 +129,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
                 _run.Request(MachineCommand.Stop);
         }
 
-        var end = await session.RunAsync(device.Line, tried is not null && wish.MeasureLost ? _ => MeasureAsync(device, session.Token) : null)
+        var end = await session.RunAsync(device.Line, tried is not null && wish.MeasureLost ? _ => MeasureAsync(device, shown, session.Token) : null)
             .ConfigureAwait(false);
         telemetry.Ended(session.Summary!);
         if (session.Summary!.CellsNotAsTold is > 0 and var cells)
@@ -160,7 +160,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
     }
 
     // The run's own controller has ended; what is asked for from here on stops the hand that measures.
-    private async Task<ReferencedAgain?> MeasureAsync(OpenDevice device, ushort tokenBefore)
+    private async Task<ReferencedAgain?> MeasureAsync(OpenDevice device, RunUnderWay shown, ushort tokenBefore)
     {
         WorkedCells worked;
         lock (_door)
@@ -175,11 +175,12 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         var hand = new MachineHand(dialogue, setting.Machine);
         lock (_door)
             _measuring = hand;
+        shown.Measured();
         board.Tell("The machine looks for its zero once more, slowly, to see whether it has lost steps. Stop ends that.");
         var found = await ReferencedAgain.FindAsync(dialogue, hand, SessionToken.After(tokenBefore)).ConfigureAwait(false);
         board.Tell(found is null
             ? $"Lost steps could not be measured: {hand.Trouble ?? "it was stopped."}"
-            : $"Lost steps: {string.Join(", ", found.Lost.Select(axis => $"{axis.Axis} {axis.Steps}"))}.");
+            : $"Lost steps: {LostStepsWords.Of(found.Lost)}.");
         return found;
     }
 

@@ -13,6 +13,7 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
     private readonly Countdown? _countdown = Countdown.Of(job.File.Image, machine);
     private RunProgress _progress;
     private EndView? _end;
+    private bool _isMeasured;
     private string _name = "";
 
     public void StateChanged(RunProgress progress) => Progressed(progress);
@@ -34,6 +35,14 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
         board.Changed();
     }
 
+    /// <summary>The job is done, and the machine looks for its zero once more: it moves.</summary>
+    public void Measured()
+    {
+        lock (_door)
+            (_isMeasured, _progress) = (true, _progress with { State = MachineState.Resetting, Cause = StateCause.Operator });
+        board.Changed();
+    }
+
     /// <summary>It has ended.</summary>
     public void Ended(RunEnd end, RunProgress last = default, double? jobSeconds = null, string? seal = null)
     {
@@ -48,9 +57,12 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
         RunProgress now;
         EndView? end;
         string name;
+        bool isMeasured;
         lock (_door)
-            (now, end, name) = (_progress, _end, _name);
-        var live = LiveBoard.Of(end is null ? "run" : "nothing", now.State, now.Cause, end is null ? Accepted(now.State) : []);
+            (now, end, name, isMeasured) = (_progress, _end, _name, _isMeasured);
+        var live = LiveBoard.Of(end is null ? "run" : "nothing", now.State, now.Cause, end is not null ? []
+            : isMeasured ? [MachineCommand.Stop, MachineCommand.Abort]
+            : Accepted(now.State));
         return live with { Run = Look(now, end, name) };
     }
 

@@ -180,6 +180,26 @@ public sealed class RunTests
     }
 
     [Fact]
+    public async Task A_machine_that_looks_for_its_zero_after_the_run_is_seen_to_move_and_can_be_stopped()
+    {
+        await using var panel = await ServedPanel.StartAsync(port: "/dev/ttyTEST");
+        using var page = panel.Page();
+        await using var events = await PageStream.OpenAsync(page);
+        await Planned(page, events);
+        var all = ItemsOf(await ServedPanel.Json(await page.GetAsync("/api/checklist")));
+        await Started(page, new { on = "device", fast = false, @operator = "Ida", answers = all, measureLost = true });
+        await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Press the e-stop now", StringComparison.Ordinal));
+        panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
+        await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Seen open", StringComparison.Ordinal));
+        panel.Devices.Last.ByHand(device => device.Gantry.ReleaseEStop());
+        await events.UntilState("Execute");
+        var moving = await events.UntilState("Resetting");
+        Assert.Equal(["Stop", "Abort"], moving.GetProperty("accepts").EnumerateArray().Select(command => command.GetString()));
+        await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Lost steps: X off by 0", StringComparison.Ordinal));
+        Assert.Equal("Complete", (await events.UntilEnd()).GetProperty("run").GetProperty("end").GetProperty("outcome").GetString());
+    }
+
+    [Fact]
     public async Task An_e_stop_that_nobody_presses_starts_nothing_when_it_is_given_up()
     {
         await using var panel = await ServedPanel.StartAsync(port: "/dev/ttyTEST");
