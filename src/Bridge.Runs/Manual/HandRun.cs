@@ -43,13 +43,14 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
 
     /// <summary>Holds a pen down where the machine is, and lifts it: see <see cref="PenHold"/>, for whose machine the device has to be referenced.</summary>
     /// <param name="head">The head with the pen.</param>
-    /// <param name="isWanted">Asked on and on; when it says no the pen goes up within two slices.</param>
+    /// <param name="isWanted">Asked on and on until it says no; the pen then goes up within two slices.</param>
     /// <param name="atMost">The longest that it is held, up to <see cref="PenHold.Longest"/>.</param>
     public async Task<bool> HoldAsync(Head head, Func<bool> isWanted, TimeSpan atMost)
     {
         ArgumentOutOfRangeException.ThrowIfGreaterThan(atMost, PenHold.Longest);
         var until = device.Now + atMost;
-        bool IsOver() => hand.IsInterrupted || device.Now >= until || !isWanted();
+        var isOver = false;
+        bool IsOver() => isOver = isOver || hand.IsInterrupted || device.Now >= until || !isWanted(); // a key says no only once
         var lower = Record.Row(Machine.Width, head, At.Cell, 0, 1);
         var lift = Record.Wait(Machine.Width, 0);
         if (!await SendAsync(lower).ConfigureAwait(false))
