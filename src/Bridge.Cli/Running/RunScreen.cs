@@ -56,10 +56,10 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
     // The share of the predicted time that has gone; of the records where the time is not known.
     private double Done(RunProgress progress) => countdown is null
         ? (double)progress.Records / progress.RecordsInAll
-        : 1 - SecondsLeft(countdown, progress) / Math.Max(countdown.SecondsLeft(0), 1e-9);
+        : 1 - SecondsLeft(countdown, progress) / Math.Max(countdown.Seconds, 1e-9);
 
     private static double SecondsLeft(Countdown countdown, RunProgress progress) =>
-        countdown.SecondsLeft((int)Math.Min(progress.Records, int.MaxValue));
+        countdown.SecondsLeft(progress.Records, progress.Cells);
 
     private string Where(RunProgress progress)
     {

@@ -86,22 +86,12 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
             Head = HeadNames.Of(pass?.Entry.Head) ?? "a",
             Working = now.State == MachineState.Execute && pass?.Work.Cells > 0,
             ElapsedSeconds = Math.Round(now.Elapsed.TotalSeconds, 2),
-            SecondsLeft = end is null ? SecondsLeft(now, pass) : null,
+            SecondsLeft = end is null ? _countdown?.SecondsLeft(now.Records, now.Cells) : null,
             PredictedSeconds = job.Times.Seconds,
             Record = pass is { } present ? RecordView.Of(job.File.Image, present.Index) : null,
             Prompt = now is { State: MachineState.Held, Cause: StateCause.OperatorWait } ? Prompt(pass) : null,
             End = end,
         };
-    }
-
-    // Of the present record as many parts are gone as of its cells.
-    private double? SecondsLeft(RunProgress now, Pass? pass)
-    {
-        var done = (int)Math.Min(now.Records, Countdown.MostPasses);
-        if (_countdown?.SecondsLeft(done) is not { } left || pass is not { Work.Cells: > 0 and var cells })
-            return _countdown?.SecondsLeft(done);
-        var share = Math.Clamp((double)(now.Cells - _record.CellsBefore) / cells, 0, 1);
-        return left - share * (left - _countdown.SecondsLeft(done + 1));
     }
 
     private static string Prompt(Pass? pass) => pass is { } after

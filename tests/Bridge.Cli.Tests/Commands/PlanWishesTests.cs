@@ -17,10 +17,11 @@ public sealed class PlanWishesTests : IDisposable
         var ran = await InProcess.Run("plan", shape, "--machine", _folder.Gantry, "--out", _folder.In("arm.job"));
         Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
         Assert.Contains("Support: ", ran.Output);
+        Assert.Contains("Proved: every cell of the shape and its support is worked", ran.Output);
         Assert.DoesNotContain("Caution", ran.Output);
         var check = await InProcess.Run("check", _folder.In("arm.job"), "--machine", _folder.Gantry, "--shape", shape);
         Assert.Equal((0, ""), (check.ExitCode, check.Error));
-        Assert.Contains("Proved against the machine and the shape.", check.Output);
+        Assert.Contains("Proved against the machine and the shape with the support that a plan adds, 4 cells of head b.", check.Output);
         Assert.DoesNotContain("Caution", check.Output);
     }
 

@@ -57,9 +57,21 @@ public class TimetableTests
     {
         var image = TestMachines.Image(Record.Wait(N, 10), Record.Row(N, Head.A, new Cell(10, 0), 0, 2));
         var countdown = Countdown.Of(image, Plotter)!;
-        Assert.Equal(Timetable.Of(image, Plotter).Seconds, countdown.SecondsLeft(0), 9);
-        Assert.Equal(countdown.SecondsLeft(0) - 1, countdown.SecondsLeft(1), 9);
-        Assert.Equal((2, 0.0), (countdown.Passes, countdown.SecondsLeft(2)));
+        Assert.Equal(Timetable.Of(image, Plotter).Seconds, countdown.Seconds, 9);
+        Assert.Equal(countdown.Seconds, countdown.SecondsLeft(0, 0));
+        Assert.Equal(countdown.Seconds - 1, countdown.SecondsLeft(1, 0), 9);
+        Assert.Equal((2, 0.0, 0.0), (countdown.Passes, countdown.SecondsLeft(2, 2), countdown.SecondsLeft(long.MaxValue, 9)));
+    }
+
+    [Fact]
+    public void Within_a_record_a_countdown_goes_on_with_its_cells()
+    {
+        var image = TestMachines.Image(Record.Row(N, Head.A, new Cell(0, 0), 0, 4), Record.Row(N, Head.A, new Cell(10, 0), 0, 2));
+        var countdown = Countdown.Of(image, Plotter)!;
+        var first = countdown.Seconds - countdown.SecondsLeft(1, 4);
+        Assert.Equal(countdown.Seconds - first / 4, countdown.SecondsLeft(0, 1), 9);
+        Assert.Equal(countdown.Seconds - first, countdown.SecondsLeft(0, 99), 9); // more cells than it has are not those of the next
+        Assert.Equal(countdown.SecondsLeft(1, 4), countdown.SecondsLeft(1, 0), 9);
     }
 
     [Fact]
