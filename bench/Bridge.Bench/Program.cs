@@ -11,6 +11,7 @@ var benches = new Dictionary<string, Func<IEnumerable<Figure>>>
     ["logic"] = LayoutLogic.Measure,
     ["layouts"] = LayoutBytes.Measure,
     ["run-record"] = RunRecord.Measure,
+    ["panel-soak"] = PanelSoak.Measure,
     ["step"] = Stepping.Measure,
     ["trace"] = Tracing.Measure,
     ["demo"] = WholeProgram.MeasureDemo,

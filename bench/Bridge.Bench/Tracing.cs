@@ -17,7 +17,7 @@ internal static class Tracing
             var machine = Examples.At("examples/machines/desktop-gantry.toml");
             string[] job = ["trace", image, "--raw", "--machine", machine, "--out", Path.Combine(folder.FullName, "full.vcd")];
             yield return Figure.OfSeconds("trace, interpreter", Goal.Below(2), repetitions: 5, () => WholeProgram.Run(folder.FullName, job));
-            yield return Figure.OfSeconds("trace, mock device", Goal.Below(5), repetitions: 5,
+            yield return Figure.OfSeconds("trace, mock device", Goal.Below(2), repetitions: 5,
                 () => WholeProgram.Run(folder.FullName, [.. job, "--device", "mock"]));
         }
         finally

@@ -36,6 +36,7 @@ internal static class Program
             InputsCommand.Make(report),
             CalibrateCommand.Make(report),
             PortsCommand.Make(report),
+            PanelCommand.Make(report),
             RunsCommand.Make(report),
             ReportCommand.Make(report),
             VerifyCommand.Make(report),

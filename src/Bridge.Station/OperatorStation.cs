@@ -136,6 +136,7 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
 
     private void Watch(Action<MachineCommand> ask)
     {
+        Urgency.TryRaise(); // other programs may keep every core busy; without the right to it, contacts are looked at as they let it
         var rules = new OperatorRules();
         while (!_over.WaitOne(0))
         {

@@ -98,6 +98,16 @@ internal sealed class BridgeProcess : IDisposable
         return new Ran(_process.ExitCode, Text(_output), Text(_error));
     }
 
+    /// <summary>Types a key until the program ends: one that comes too soon is no answer.</summary>
+    public async Task<Ran> EndAfterTyping(char key)
+    {
+        var ending = End();
+        do
+            Type(key);
+        while (await Task.WhenAny(ending, Task.Delay(500)) != ending);
+        return await ending;
+    }
+
     public void Dispose()
     {
         if (!_process.HasExited)

@@ -40,7 +40,7 @@ internal sealed class MachineChange(Report report, string path)
         report.Line(FormattableString.Invariant(
             $"{value.Key}: {value.Before:0.####} in the file, {value.After.Value:0.####} found, ")
             + FormattableString.Invariant($"give or take {value.After.Expanded:0.####} (two standard uncertainties)."));
-        if (!value.IsSure)
+        if (!value.IsSure && !value.IsFinding)
             report.Line("  The two differ by less than that: there is no reason to change it.");
         if (value.Caution is { } caution)
             report.Line($"  {caution}");

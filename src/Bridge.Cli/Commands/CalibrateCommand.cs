@@ -10,8 +10,32 @@ internal static class CalibrateCommand
 {
     public static Command Make(Report report) => new("calibrate", "Work out new values of a machine file from what you measured, with their uncertainty.")
     {
-        Scale(report), Backlash(report), Square(report), Heads(report), Repeat(report),
+        Pattern(report), Scale(report), Backlash(report), Square(report), Heads(report), Repeat(report),
     };
+
+    private static ExampleCommand Pattern(Report report)
+    {
+        var machine = Arguments.Machine();
+        var output = Arguments.File("--out", "JOB", "Where to write the job.");
+        output.Required = true;
+        var command = new ExampleCommand("pattern", "A job to measure on: long lines along X and Y, the ends of both diagonals, and lines that both heads share.",
+            "bridge calibrate pattern --machine my-plotter.toml --out pattern.job")
+        {
+            machine, output,
+        };
+        command.SetAction(parsed =>
+        {
+            var (on, to) = (parsed.GetRequiredValue(machine), parsed.GetRequiredValue(output)!);
+            var files = new OutputFiles([on], ("--out", to));
+            var job = PatternWords.Prove(MachineInput.Read(on, out _));
+            files.Write(job.Job.ToBytes());
+            report.Line($"Job: {to}, {Counted.Of(job.Job.Image.Count, "record")}. Run it, then measure:");
+            foreach (var line in PatternWords.Of(job.Machine))
+                report.Line(line);
+            return ExitCode.Done;
+        });
+        return command;
+    }
 
     private static ExampleCommand Scale(Report report)
     {
@@ -65,13 +89,7 @@ internal static class CalibrateCommand
             var square = Squareness.Of(parsed.GetValue(sideX), parsed.GetValue(sideY),
                 Measured.Of("--rising", parsed.GetRequiredValue(rising), parsed.GetValue(ruler)),
                 Measured.Of("--falling", parsed.GetRequiredValue(falling), parsed.GetValue(ruler)));
-            var degrees = square.Degrees;
-            report.Line(FormattableString.Invariant(
-                $"From X to Y there are {90 - degrees.Value:0.##} degrees, give or take {degrees.Expanded:0.##} (two standard uncertainties)."));
-            var way = degrees.Value > 0 ? "towards" : "away from";
-            report.Line(Math.Abs(degrees.Value) <= degrees.Expanded
-                ? "That is a right angle as far as this can tell."
-                : FormattableString.Invariant($"Over 100 mm Y leans {Math.Abs(square.MmIn100):0.##} mm {way} the far end of X: turn it back by that."));
+            SquarenessWords.Tell(report, square);
             return ExitCode.Done;
         });
         return command;
@@ -99,16 +117,30 @@ internal static class CalibrateCommand
 
     private static ExampleCommand Repeat(Report report)
     {
-        var readings = Readings("--readings", "Where it stood each time, on any scale; bridge reference --times tells it in steps.");
-        var command = new ExampleCommand("repeat", "How well a reference is found again, from readings after several of them.",
-            "bridge calibrate repeat --readings 0.02 -0.01 0 0.01 0.01")
+        var (machine, axis, yes) = (Arguments.MaybeMachine(), Axis(), Yes());
+        axis.Required = false;
+        var readings = Readings("--readings", "Where it stood after each reference, on one scale, in mm; bridge reference --times tells it.");
+        var command = new ExampleCommand("repeat",
+            "How well a reference is found again, from readings after several of them; with --machine and --axis it is kept.",
+            "bridge calibrate repeat --readings 0.02 -0.01 0 0.01 0.01",
+            "bridge calibrate repeat --machine my-plotter.toml --axis x --readings 0.02 -0.01 0 0.01 0.01")
         {
-            readings,
+            machine, axis, readings, yes,
         };
-        command.SetAction(parsed =>
+        command.Validators.Add(parsed =>
         {
-            report.Line(SpreadWords.Of(Spread.Of(parsed.GetRequiredValue(readings))));
-            return ExitCode.Done;
+            if ((parsed.GetResult(machine) is null) != (parsed.GetResult(axis) is null))
+                parsed.AddError("--machine, --axis: found one of them; allowed: both, to keep what is found, or none.");
+            if (parsed.GetValue(yes) && parsed.GetResult(machine) is null)
+                parsed.AddError("--yes: found without --machine; allowed: beside it.");
+        });
+        command.SetAction(async (parsed, _) =>
+        {
+            var found = Spread.Of(parsed.GetRequiredValue(readings));
+            report.Line(SpreadWords.Of(found, " mm"));
+            return parsed.GetValue(machine) is { } file
+                ? await OfferAsync(report, file, parsed.GetValue(yes), known => Calibrations.Repeat(known, parsed.GetValue(axis), found)).ConfigureAwait(false)
+                : ExitCode.Done;
         });
         return command;
     }

@@ -90,7 +90,7 @@ internal static class PlanCommand
         if (!plan.Fits)
         {
             RefuseUnfit(report, source.Name, planned, plan, found is null
-                ? PlanAdvice.For(shape, planned, FitWishes.LimitsOf(shape, source, options) with { AddSupport = wishes.AddSupport }, plan)
+                ? PlanAdvice.For(shape, planned, FitLimits.Of(shape, source, options) with { AddSupport = wishes.AddSupport }, plan)
                 : [$"The nearest found within the limits is {found.BytesTooMany} bytes too long: {found.Change}.",
                     "Allow more with --fit and --fit-cells, look longer with --seconds, or take a store that is larger."]);
             return null;

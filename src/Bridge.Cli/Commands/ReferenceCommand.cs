@@ -1,4 +1,6 @@
 using System.CommandLine;
+using System.Globalization;
+using Bridge.Motion;
 using Bridge.Runs;
 
 namespace Bridge.Cli;
@@ -28,11 +30,21 @@ internal static class ReferenceCommand
 
     private static async Task<bool> ReferenceAsync(Report report, MachineHand hand, int times)
     {
+        var places = new ReferencePlaces();
         for (var time = 1; time <= times; time++)
         {
             if (!await hand.ReferenceAsync().ConfigureAwait(false) || await hand.LostStepsAsync().ConfigureAwait(false) is not { } lost)
                 return false;
             report.Line($"Referenced{(times > 1 ? $", {time} of {times}" : "")}: {LostStepsWords.Of(lost)}.");
+            if (time > 1)
+                places.Add(lost);
+        }
+
+        foreach (var (axis, mm) in places.Axes)
+        {
+            report.Line($"{axis}: {SpreadWords.Of(Spread.Of(mm), " mm")}");
+            report.Line($"  To keep it: bridge calibrate repeat --machine FILE --axis {axis.ToString().ToLowerInvariant()} --readings "
+                + string.Join(' ', mm.Select(place => place.ToString("0.####", CultureInfo.InvariantCulture))));
         }
 
         return true;

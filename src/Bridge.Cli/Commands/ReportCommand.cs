@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using Bridge.History;
+using Bridge.Jobs;
 
 namespace Bridge.Cli;
 
@@ -25,15 +26,32 @@ internal static class ReportCommand
         {
             var path = parsed.GetRequiredValue(run);
             var beside = Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
-            return Make(report, path, parsed.GetValue(html) ?? $"{beside}.html", parsed.GetValue(pdf) ?? $"{beside}.pdf",
+            var isPlaced = parsed.GetValue(html) is not null && parsed.GetValue(pdf) is not null;
+            return Make(report, path, isPlaced, parsed.GetValue(html) ?? $"{beside}.html", parsed.GetValue(pdf) ?? $"{beside}.pdf",
                 parsed.GetValue(csv), parsed.GetValue(lines));
         });
         return command;
     }
 
-    private static int Make(Report report, string path, string html, string pdf, string? csv, string? lines)
+    // A run may lie where nothing can be written, such as on a card that is locked: it is read all the same.
+    private static int Make(Report report, string path, bool isPlaced, string html, string pdf, string? csv, string? lines)
     {
         var run = PastRun.Read(path);
+        try
+        {
+            return Make(report, run, html, pdf, csv, lines);
+        }
+        catch (RefusedException refused) when (!isPlaced)
+        {
+            throw new RefusedException([.. refused.Refusals.Select(refusal => refusal with
+            {
+                Action = "It goes beside the run's folder if nothing else is said: give --html FILE and --pdf FILE where there is room and leave to write.",
+            })]);
+        }
+    }
+
+    private static int Make(Report report, PastRun run, string html, string pdf, string? csv, string? lines)
+    {
         var files = new OutputFiles([], ("--html", html), ("--pdf", pdf), ("--csv", csv), ("--jsonl", lines));
         var page = RunReport.Of(run);
         var contents = new List<ReadOnlyMemory<byte>> { Encoding.UTF8.GetBytes(HtmlPage.Of(page)), PdfPage.Of(page) };

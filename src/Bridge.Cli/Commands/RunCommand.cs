@@ -22,6 +22,7 @@ internal static class RunCommand
             "If the board still holds an earlier run, such as one that lost its line: end that one and run this job from its beginning.");
         var resume = Arguments.File("--resume", "RUN", "Go on with a run that was stopped or cut off, by its folder, instead of beginning a JOB.");
         var inDoubt = InDoubtOption();
+        var lostSteps = LostStepsOption();
         var runs = Arguments.Runs();
         var faults = Arguments.Faults();
         var checklist = Arguments.Checklist();
@@ -35,7 +36,7 @@ internal static class RunCommand
             "bridge run kite.job --machine my-plotter.toml --device /dev/ttyACM0",
             "bridge run --resume runs/2026-05-04T16-20-00Z-kite --device /dev/ttyACM0")
         {
-            job, machine, device, fast, unattended, endHeld, resume, inDoubt, runs, checklist, station, faults, seed, raw,
+            job, machine, device, fast, unattended, endHeld, resume, inDoubt, lostSteps, runs, checklist, station, faults, seed, raw,
         };
         command.Validators.Add(parsed => RefuseMixtures(parsed, job, machine, resume, inDoubt, runs, endHeld, raw));
         command.Validators.Add(parsed => RefuseAtStation(parsed, station, fast, unattended));
@@ -46,13 +47,26 @@ internal static class RunCommand
                 parsed.GetValue(job) ?? "", parsed.GetValue(machine) ?? "", parsed.GetRequiredValue(device), parsed.GetValue(fast),
                 parsed.GetRequiredValue(runs), parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(raw),
                 parsed.GetValue(unattended), parsed.GetValue(endHeld), parsed.GetValue(checklist),
-                parsed.GetValue(station) is { } file ? new StationChoice(file, pins) : null);
+                parsed.GetValue(station) is { } file ? new StationChoice(file, pins) : null, parsed.GetValue(lostSteps));
             return parsed.GetValue(resume) is { } stopped
                 ? ResumedRun.ExecuteAsync(report, stopped, options, parsed.GetValue(inDoubt))
                 : JobRun.ExecuteAsync(report, options);
         });
         return command;
     }
+
+    private static Option<LostStepsChoice> LostStepsOption() => new("--lost-steps")
+    {
+        Description = "After a complete run have the machine MOVE once more, to reference and tell how many steps it lost (measure), or not (skip). "
+            + "If not given, whoever is at the terminal is asked, and where nobody is a board does not move.",
+        HelpName = "measure|skip",
+        CustomParser = written => Arguments.Word(written) switch
+        {
+            "measure" => LostStepsChoice.Measure,
+            "skip" => LostStepsChoice.Skip,
+            _ => Arguments.Refuse<LostStepsChoice>(written, "measure or skip"),
+        },
+    };
 
     private static Option<InDoubt?> InDoubtOption()
     {
@@ -122,7 +136,7 @@ internal static class RunCommand
 /// <summary>What bridge run was told.</summary>
 internal sealed record RunOptions(
     string Job, string Machine, string Device, bool Fast, string Runs, MockFaults Faults, int Seed, bool Raw, bool Unattended, bool EndHeld,
-    string? Checklist = null, StationChoice? Station = null)
+    string? Checklist = null, StationChoice? Station = null, LostStepsChoice LostSteps = LostStepsChoice.Ask)
 {
     /// <summary>What comes before motion.</summary>
     public PreRun Before => new(Device, Runs, Checklist, Unattended);

@@ -34,6 +34,9 @@ internal sealed class HandKeys(TimeProvider time, Func<ConsoleKeyInfo?> read)
         return null;
     }
 
+    /// <summary>Takes a key that has been pressed; false where none has.</summary>
+    public bool TryTake() => TakeNext() is not null;
+
     /// <summary>Whether a key that was pressed is still held. Another key ends it, and is the next.</summary>
     public bool IsHeld(ConsoleKey key)
     {

@@ -23,6 +23,7 @@ internal static class JobRun
         RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
+        LostStepsMeasuring.Announce(report, options);
         var looked = options.Before.Ask(report, machine);
         using var station = options.Station?.Open(report);
         using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
@@ -44,16 +45,18 @@ internal static class JobRun
             new Watchers(telemetry, station), device.Time, began);
         tried?.Save(session.Folder.Path);
         station?.Operate(operating.Request);
-        return await ToEndAsync(report, screen, telemetry, session, operating, device, machine).ConfigureAwait(false);
+        return await ToEndAsync(report, screen, telemetry, session, operating, device, machine, LostStepsMeasuring.ChoiceOf(report, options))
+            .ConfigureAwait(false);
     }
 
-    /// <summary>Runs what is ready to its end, under the operator's hand, has the steps measured that were lost, and tells how it ended.</summary>
+    /// <summary>Runs what is ready to its end, under the operator's hand, has lost steps measured where that is wanted, and tells how it ended.</summary>
     public static async Task<int> ToEndAsync(
-        Report report, RunScreen screen, RunTelemetry telemetry, RunSession session, OperatorInput operating, Device device, Machine machine)
+        Report report, RunScreen screen, RunTelemetry telemetry, RunSession session, OperatorInput operating, Device device, Machine machine,
+        LostStepsChoice lostSteps)
     {
         report.GoOnWithoutOutput();
         operating.Operate(session.Controller);
-        var measuring = new LostStepsMeasuring(report, operating, device, machine, session.Token);
+        var measuring = new LostStepsMeasuring(report, lostSteps, operating, device, machine, session.Token);
         var end = await screen.ShowAsync(() => session.RunAsync(device.Line, measuring.FindAsync)).ConfigureAwait(false);
         telemetry.Ended(session.Summary!);
         Tell(report, end, session);

@@ -3,15 +3,47 @@ using Bridge.Runs;
 
 namespace Bridge.Cli;
 
-/// <summary>Has a machine reference again after a run that is complete, and tells how many steps it had lost.</summary>
-internal sealed class LostStepsMeasuring(Report report, OperatorInput operating, Device device, Machine machine, ushort tokenBefore)
+/// <summary>Has a machine reference again after a run that is complete, where somebody wants it, and tells how many steps it had lost.</summary>
+internal sealed class LostStepsMeasuring(
+    Report report, LostStepsChoice choice, OperatorInput operating, Device device, Machine machine, ushort tokenBefore)
 {
-    /// <summary>Measures; null, and told, where it cannot be or may not be.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+
+    /// <summary>Says before a run on a real machine what it will do after it.</summary>
+    public static void Announce(Report report, RunOptions options)
+    {
+        if (options.Device != Device.MockName)
+            report.Line(ChoiceOf(report, options) switch
+            {
+                LostStepsChoice.Measure => "After a complete run THE MACHINE MOVES ONCE MORE: it references, slowly, to tell how many steps it lost.",
+                LostStepsChoice.Ask => "After a complete run you are asked whether the machine may reference once more, to tell how many steps it lost. "
+                    + $"It does not move again without a yes, for which {Patience.TotalSeconds:0} s are left.",
+                _ => "After a complete run the machine does not move again; how many steps it lost is told with --lost-steps measure.",
+            });
+    }
+
+    /// <summary>What was chosen, or follows where nothing was: the mock device moves nothing, and where nobody is at a terminal nobody can say yes.</summary>
+    public static LostStepsChoice ChoiceOf(Report report, RunOptions options) => options.LostSteps switch
+    {
+        LostStepsChoice.Ask when options.Device == Device.MockName => LostStepsChoice.Measure,
+        LostStepsChoice.Ask when options.Unattended || !report.IsAttended => LostStepsChoice.Skip,
+        var chosen => chosen,
+    };
+
+    /// <summary>Measures; null, and told, where it cannot be, may not be, or is not wanted.</summary>
     public async Task<ReferencedAgain?> FindAsync(WorkedCells worked)
     {
+        if (choice == LostStepsChoice.Skip)
+            return null;
         if (DescentCheck.FirstInTheWay(machine, worked) is { } inTheWay)
         {
             report.Line($"Lost steps are not measured: the head would come down on what was built at {inTheWay.Cell} on layer {inTheWay.Layer}.");
+            return null;
+        }
+
+        if (choice == LostStepsChoice.Ask && !await IsWantedAsync().ConfigureAwait(false))
+        {
+            report.Line("Lost steps are not measured: the machine stays where it is.");
             return null;
         }
 
@@ -25,4 +57,8 @@ internal sealed class LostStepsMeasuring(Report report, OperatorInput operating,
             : $"Lost steps: {LostStepsWords.Of(found.Lost)}.");
         return found;
     }
+
+    private Task<bool> IsWantedAsync() => operating.IsYesAsync(
+        $"The run is complete. May the machine MOVE once more, to reference and tell how many steps it lost? Y for yes, within {Patience.TotalSeconds:0} s; "
+        + "any other key, or none, for no.", Patience);
 }

@@ -23,6 +23,8 @@ internal sealed class OperatorInput : IDisposable
     private readonly Queue<MachineCommand> _early = new();
     private RunController? _run;
     private MachineHand? _hand;
+    private TaskCompletionSource<bool>? _question;
+    private bool _hearsAnswers; // nothing waits any more that was typed before the question
 
     /// <summary>From here on Ctrl-C no longer ends the program.</summary>
     public OperatorInput(Report report, TimeProvider time)
@@ -52,11 +54,31 @@ internal sealed class OperatorInput : IDisposable
             _hand = hand;
     }
 
+    /// <summary>
+    /// Asks a question that the key Y alone answers with yes; any other key, a request to stop, and time that is over answer it with no. A key that was
+    /// typed before the question was seen answers nothing.
+    /// </summary>
+    /// <param name="question">The question, with its keys.</param>
+    /// <param name="patience">How long it is waited for.</param>
+    public async Task<bool> IsYesAsync(string question, TimeSpan patience)
+    {
+        var answer = new TaskCompletionSource<bool>(TaskCreationOptions.RunContinuationsAsynchronously);
+        lock (_door)
+            (_question, _hearsAnswers) = (answer, false);
+        _report.Line(question);
+        await Task.WhenAny(answer.Task, Task.Delay(patience, _time)).ConfigureAwait(false);
+        lock (_door)
+            _question = null;
+        return answer.Task is { IsCompletedSuccessfully: true, Result: true };
+    }
+
     /// <summary>Asks for what another than the terminal wants, such as the operator's station. May be called from any thread.</summary>
     public void Request(MachineCommand command)
     {
         lock (_door)
-            if (_hand is not null)
+            if (_question is not null)
+                _question.TrySetResult(false);
+            else if (_hand is not null)
                 Stop(command);
             else if (_run is { } run)
                 run.Request(command);
@@ -99,6 +121,8 @@ internal sealed class OperatorInput : IDisposable
         {
             for (var keys = 0; keys < MostKeysAtOnce && Console.KeyAvailable; keys++) // a terminal that is gone has keys without end
                 Press(Console.ReadKey(intercept: true).Key);
+            lock (_door)
+                _hearsAnswers |= _question is not null && !Console.KeyAvailable;
             return true;
         }
         catch (Exception error) when (error is IOException or InvalidOperationException)
@@ -109,6 +133,14 @@ internal sealed class OperatorInput : IDisposable
 
     private void Press(ConsoleKey key)
     {
+        lock (_door)
+            if (_question is not null)
+            {
+                if (_hearsAnswers)
+                    _question.TrySetResult(key == ConsoleKey.Y);
+                return;
+            }
+
         MachineCommand? command = key switch
         {
             ConsoleKey.H => MachineCommand.Hold,

@@ -23,6 +23,7 @@ internal static class ResumedRun
         JobRun.RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
+        LostStepsMeasuring.Announce(report, options);
         var before = options.Before with { Runs = Path.GetDirectoryName(Path.GetFullPath(path)) ?? options.Runs };
         var looked = before.Ask(report, stopped.Job.Machine);
         using var station = options.Station?.Open(report);
@@ -51,7 +52,8 @@ internal static class ResumedRun
             stopped, resumed, JobRun.SettingsOf(report, options, device, token), new Watchers(telemetry, station), device.Time, began);
         tried?.Save(session.Folder.Path);
         station?.Operate(operating.Request);
-        return await JobRun.ToEndAsync(report, screen, telemetry, session, operating, device, stopped.Job.Machine).ConfigureAwait(false);
+        return await JobRun.ToEndAsync(report, screen, telemetry, session, operating, device, stopped.Job.Machine,
+            LostStepsMeasuring.ChoiceOf(report, options)).ConfigureAwait(false);
     }
 
     // A machine in motion holds when it is looked at.

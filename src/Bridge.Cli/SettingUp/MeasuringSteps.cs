@@ -44,13 +44,13 @@ internal static class Measuring
             ? mm
             : 0.5;
 
-    /// <summary>Offers a new value, and goes on with the machine as it then is.</summary>
-    public static async Task OfferAsync(Setup setup, Func<Calibrated> find)
+    /// <summary>Offers new values, and goes on with the machine as it then is.</summary>
+    public static async Task OfferAsync(Setup setup, Func<IReadOnlyList<Calibrated>> find)
     {
         try
         {
             var change = new MachineChange(setup.Report, setup.MachinePath);
-            if (await change.OfferAsync([find()], () => setup.AskYesAsync($"Change {setup.MachinePath}?")).ConfigureAwait(false))
+            if (await change.OfferAsync(find(), () => setup.AskYesAsync($"Change {setup.MachinePath}?")).ConfigureAwait(false))
                 setup.ReadAgain();
         }
         catch (RefusedException refused)
@@ -81,7 +81,7 @@ internal static class ScaleStep
                 $"{name} was told to go {told:0.###} mm. How far did it go, in mm? Several readings are better.")).ConfigureAwait(false);
             await setup.Hand.StopAsync().ConfigureAwait(false);
             if (readings.Length > 0)
-                await Measuring.OfferAsync(setup, () => Calibrations.Scale(setup.Hand.Machine, name, told, Measured.Of("measured", readings, ruler)))
+                await Measuring.OfferAsync(setup, () => [Calibrations.Scale(setup.Hand.Machine, name, told, Measured.Of("measured", readings, ruler))])
                     .ConfigureAwait(false);
         }
 
@@ -111,8 +111,8 @@ internal static class BacklashStep
                 setup, $"{name} came to cell {middle} from above. Where does it stand, on the same scale?").ConfigureAwait(false);
             await setup.Hand.StopAsync().ConfigureAwait(false);
             if (below.Length > 0 && above.Length > 0)
-                await Measuring.OfferAsync(setup, () => Calibrations.Backlash(setup.Hand.Machine, name,
-                    Measured.Of("from below", below, ruler), Measured.Of("from above", above, ruler))).ConfigureAwait(false);
+                await Measuring.OfferAsync(setup, () => [Calibrations.Backlash(setup.Hand.Machine, name,
+                    Measured.Of("from below", below, ruler), Measured.Of("from above", above, ruler))]).ConfigureAwait(false);
         }
 
         return !setup.HasEnded;

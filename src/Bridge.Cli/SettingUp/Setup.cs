@@ -50,7 +50,10 @@ internal sealed class Setup(Report report, string machinePath, bool isMock, Mach
         }
 
         report.Line();
-        report.Line("Set up. Plan a small job, rehearse it on the mock device, and watch its first run with a hand at the e-stop.");
+        if (SetupSteps.All.FirstOrDefault(step => progress.DoneAt(step.Name) is null) is { } next)
+            report.Line($"Done. The same command without --again goes on with: {next.Title}.");
+        else
+            report.Line("Set up. Plan a small job, rehearse it on the mock device, and watch its first run with a hand at the e-stop.");
         return true;
     }
 

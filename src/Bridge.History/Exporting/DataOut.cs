@@ -19,7 +19,7 @@ public sealed record DataOut(IReadOnlyList<string> Names, IReadOnlyList<IReadOnl
     public static DataOut Of(PastRun run)
     {
         var rows = new List<IReadOnlyList<object?>>();
-        var replay = new Replay(run);
+        var replay = new Replay(run, followsCells: false);
         while (replay.TryNext())
         {
             var (entry, at) = (replay.Entry, replay.Entry.Position?.Split(' ') is [var x, var y, var layer, var head] ? (x, y, layer, head) : default);

@@ -24,7 +24,7 @@ public sealed record HealthPoint(string Run, IReadOnlyList<LostSteps> Lost, doub
     {
         if (run.Job is not { } job)
             return null;
-        var replay = new Replay(run);
+        var replay = new Replay(run, followsCells: false);
         replay.GoTo(double.MaxValue);
         var passes = new ActingReader(job.Job.Image, job.Machine);
         var travel = 0.0;

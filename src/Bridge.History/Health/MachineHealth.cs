@@ -1,6 +1,7 @@
 using System.Globalization;
 using Bridge.Jobs;
 using Bridge.Motion;
+using Bridge.Runs;
 
 namespace Bridge.History;
 
@@ -53,9 +54,14 @@ public sealed record MachineHealth(string Machine, IReadOnlyList<HealthPoint> Po
         if (lost.Count > 1 && Spread.Of(lost) is var spread)
             yield return new Block.Words(FormattableString.Invariant(
                 $"Last {lost[^1]} steps, uncertain by {2 * spread.Deviation:0.##} (twice the deviation of all {spread.Count}, which is how well it repeats)."));
+        if (LastOf(axis) is { UncertaintyMm: { } uncertainty } last)
+            yield return new Block.Words(FormattableString.Invariant($"Last {last.Mm:0.###} mm, give or take {Measured.Coverage * uncertainty:0.###} mm ")
+                + "(two standard uncertainties, by the repeatability that was measured and stands in the machine file).");
         foreach (var warning in WarningsOf(axis, lost))
             yield return new Block.Words(warning, IsWarning: true);
     }
+
+    private LostSteps? LastOf(AxisName axis) => Points.SelectMany(point => point.Lost).LastOrDefault(lost => lost.Axis == axis);
 
     private static IEnumerable<string> WarningsOf(AxisName axis, IReadOnlyList<double> lost)
     {

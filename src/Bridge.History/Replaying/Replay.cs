@@ -11,14 +11,17 @@ public sealed class Replay
 {
     private readonly PastRun _run;
     private readonly double[] _clock;
+    private readonly bool _followsCells;
     private int _next;
     private Course? _course;
     private WorkTracker? _tracker;
 
     /// <summary>At the run's beginning. Where the folder's job is not the one that was run, no place and no cells are known.</summary>
-    public Replay(PastRun run)
+    /// <param name="run">The run.</param>
+    /// <param name="followsCells">Whether the cells are wanted; without them it is faster.</param>
+    public Replay(PastRun run, bool followsCells = true)
     {
-        (_run, _clock) = (run, ClockOf(run.Journal.Entries));
+        (_run, _clock, _followsCells) = (run, ClockOf(run.Journal.Entries), followsCells);
         Rewind();
     }
 
@@ -43,7 +46,7 @@ public sealed class Replay
     /// <summary>Where the machine was, as x, y, layer, head; empty before it is known.</summary>
     public string Position { get; private set; } = "";
 
-    /// <summary>The cells that were worked; null where the folder's job is not the one that was run.</summary>
+    /// <summary>The cells that were worked; null where they are not wanted, or the folder's job is not the one that was run.</summary>
     public WorkedCells? Worked => _tracker?.Worked;
 
     /// <summary>The layer that was last worked on or stood on, from 0.</summary>
@@ -70,7 +73,7 @@ public sealed class Replay
     private void Rewind()
     {
         _course = _run.Job is { } job ? Course.Whole(job.Job.Image, job.Machine.Grid) : null;
-        _tracker = _course is null ? null : new WorkTracker(_course);
+        _tracker = _followsCells && _course is not null ? new WorkTracker(_course) : null;
         (_next, State, Cause, Place, Position) = (0, MachineState.Undefined, StateCause.None, JobPlace.Beginning, "");
     }
 
@@ -81,10 +84,10 @@ public sealed class Replay
             case JournalKind.Restart when _run.Job is { } job:
                 Place = new JobPlace(Math.Clamp(entry.Records ?? 0, 0, job.RecordsToSend), Math.Max(0, entry.Cells ?? 0));
                 _course = Course.From(job.Job.Image, job.Machine.Grid, Place);
-                _tracker = new WorkTracker(_course, _tracker!.Worked);
+                _tracker = _followsCells ? new WorkTracker(_course, _tracker!.Worked) : null;
                 break;
             case JournalKind.State or JournalKind.Done or JournalKind.End when _course is not null && entry.Records is { } records:
-                _tracker!.AdvanceTo(records, entry.Cells ?? 0);
+                _tracker?.AdvanceTo(records, entry.Cells ?? 0);
                 Place = _course.PlaceOf(Math.Max(0, records), Math.Max(0, entry.Cells ?? 0));
                 break;
         }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Bridge.Motion;
 using Bridge.Runs;
 
 namespace Bridge.History;
@@ -9,21 +10,27 @@ public static class RunReport
     /// <summary>Makes it.</summary>
     public static Page Of(PastRun run)
     {
-        var replay = new Replay(run);
-        replay.GoTo(double.MaxValue);
-        var spans = StateSpan.Of(run);
+        var (times, worked, spans) = (default(JobTimes), default(WorkedCells), StateSpan.Of(run));
+        Parallel.Invoke(() => times = JobTimes.Of(run), () => worked = WorkedIn(run)); // what takes long in a run of hours
         var sections = new List<Section> { Head(run), Proof(run), Before(run), Course(run, spans) };
         if (Troubles(spans) is { Count: > 0 } troubles)
             sections.Add(new Section("Faults", [.. troubles]));
-        if (JobTimes.Of(run) is { Done: > 0 } times)
+        if (times is { Done: > 0 })
             sections.Add(TimeSection.Of(run, times));
-        if (replay.Worked is { } worked)
+        if (worked is not null)
             sections.Add(WorkSection.Of(run, worked));
         if (run.Journal.Entries.LastOrDefault(entry => entry.Kind == JournalKind.Referenced) is { Lost: not null } referenced)
             sections.Add(LostSection(referenced));
         sections.Add(Link(run));
         sections.Add(Files(run));
         return new Page($"Run {run.Name}", Lead(run), sections);
+    }
+
+    private static WorkedCells? WorkedIn(PastRun run)
+    {
+        var replay = new Replay(run);
+        replay.GoTo(double.MaxValue);
+        return replay.Worked;
     }
 
     private static string Lead(PastRun run)
@@ -104,8 +111,11 @@ public static class RunReport
     private static Section LostSection(JournalEntry referenced) => new("Steps lost",
         new Block.Words($"After the run the machine referenced again, in {Number(referenced.Took ?? 0, "0.0")} s. "
             + "So far was each axis from where it was believed:"),
-        new Block.Table(["axis", "steps", "mm"], [.. referenced.Lost!.Select(axis => (IReadOnlyList<string>)[
-            axis.Axis.ToString(), axis.Steps.ToString(CultureInfo.InvariantCulture), Number(axis.Mm, "0.000")])]),
+        new Block.Table(["axis", "steps", "mm", "give or take, mm"], [.. referenced.Lost!.Select(axis => (IReadOnlyList<string>)[
+            axis.Axis.ToString(), axis.Steps.ToString(CultureInfo.InvariantCulture), Number(axis.Mm, "0.000"),
+            axis.UncertaintyMm is { } mm ? Number(Measured.Coverage * mm, "0.000") : "not known"])]),
+        new Block.Words("Give or take is two standard uncertainties of a difference of two references, from the repeatability in the machine file"
+            + (referenced.Lost!.All(axis => axis.UncertaintyMm is not null) ? "." : "; bridge setup or bridge calibrate repeat puts it there.")),
         referenced.Lost!.Any(axis => Math.Abs(axis.Steps) > LostLimit.Steps)
             ? new Block.Words($"More than {LostLimit.Steps} steps: look at the belt, its pulleys and what the carriage runs against.", IsWarning: true)
             : new Block.Words($"Within {LostLimit.Steps} steps, which is how well an endstop closes (common practice); "
@@ -126,7 +136,6 @@ public static class RunReport
     private static Section Files(PastRun run)
     {
         const int MostRows = 300;
-        var files = FolderDigests.Of(run.Folder);
         var blocks = new List<Block>
         {
             new Block.Facts(
@@ -135,7 +144,8 @@ public static class RunReport
                 ("seal", run.Verification.Seal ?? "none: the journal has no chain")),
         };
         blocks.AddRange(run.Verification.Problems.Take(20).Select(problem => new Block.Words(problem.ToString(), IsWarning: true)));
-        blocks.Add(new Block.Table(["file", "SHA-256"], [.. files.Take(MostRows).Select(file => (IReadOnlyList<string>)[file.Key, file.Value])], 1));
+        blocks.Add(new Block.Table(["file", "SHA-256"],
+            [.. run.Verification.Files.Take(MostRows).Select(file => (IReadOnlyList<string>)[file.Key, file.Value])], 1));
         return new Section("The record itself", [.. blocks]);
     }
 

@@ -6,7 +6,7 @@ namespace Bridge.History;
 internal static class WorkSection
 {
     private const int MostPictures = 48;
-    private const int MostPixels = 800; // a page of many layers stays small
+    private const int MostPixels = 520; // a page of many layers stays small, and a third of its width needs no more
 
     public static Section Of(PastRun run, WorkedCells worked)
     {

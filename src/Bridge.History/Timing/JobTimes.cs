@@ -75,7 +75,7 @@ public sealed class JobTimes
     private static List<(double Predicted, double Measured)> PointsOf(PastRun run, Func<JobPlace, double> predictedAt)
     {
         var points = new List<(double Predicted, double Measured)>();
-        var replay = new Replay(run);
+        var replay = new Replay(run, followsCells: false);
         var (atWork, clock, known) = (0.0, 0.0, 0.0);
         var isAtWork = false;
         while (replay.TryNext())

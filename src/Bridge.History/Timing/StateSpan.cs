@@ -18,7 +18,7 @@ public sealed record StateSpan(double Begins, double Seconds, MachineState State
     public static IReadOnlyList<StateSpan> Of(PastRun run)
     {
         var spans = new List<StateSpan>();
-        var replay = new Replay(run);
+        var replay = new Replay(run, followsCells: false);
         var begun = new StateSpan(0, 0, MachineState.Undefined, StateCause.None, JobPlace.Beginning);
         while (spans.Count < Most && replay.TryNext())
             if (replay.Entry.Kind is JournalKind.State or JournalKind.TakeUp or JournalKind.Restart)

@@ -6,8 +6,10 @@ namespace Bridge.History;
 /// <summary>Whether a run's folder is as the run left it.</summary>
 /// <param name="Entries">Entries of the journal that follow from one another, from the first.</param>
 /// <param name="Seal">The link of the last of them, which vouches for all of the folder; null where the journal has no chain.</param>
+/// <param name="Files">The digest of each file of the folder but the journal, by its name, as it is now.</param>
 /// <param name="Problems">What is not as it was left, the first in the journal first; none where all is.</param>
-public sealed record Verification(int Entries, string? Seal, IReadOnlyList<Refusal> Problems)
+public sealed record Verification(
+    int Entries, string? Seal, IReadOnlyDictionary<string, string> Files, IReadOnlyList<Refusal> Problems)
 {
     private const string LookElsewhere = "Trust no more of it than what another record says too.";
 
@@ -41,7 +43,7 @@ public sealed record Verification(int Entries, string? Seal, IReadOnlyList<Refus
             problems.AddRange(OfSeal(folder, journal, found));
         if (seal is not null && !string.Equals(seal, journal.Chain?.ToString(), StringComparison.OrdinalIgnoreCase))
             problems.Add(new Refusal(folder.Path, $"a record with the seal {journal.Chain?.ToString() ?? "none"}", seal, LookElsewhere));
-        return new Verification(journal.Entries.Count, journal.Chain?.ToString(), problems);
+        return new Verification(journal.Entries.Count, journal.Chain?.ToString(), found, problems);
     }
 
     private static string Left(JournalFile journal) => journal.Entries.Count switch

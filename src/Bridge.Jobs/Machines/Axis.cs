@@ -29,6 +29,9 @@ public sealed record Axis
 
     /// <summary>Play to take up when the direction turns, in mm, 0 to 10.</summary>
     public required double BacklashMm { get; init; }
+
+    /// <summary>How well it finds its zero again; null where that was never measured.</summary>
+    public Repeatability? Repeat { get; init; }
 }
 
 /// <summary>One end of an axis.</summary>

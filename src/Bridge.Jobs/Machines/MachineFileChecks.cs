@@ -43,6 +43,18 @@ internal sealed class MachineFileChecks(MachineFileMistakes mistakes)
             $"at most {Text(top.Value)} mm/s, the axis's top_speed_mm_s", "Look for the endstop more slowly.");
     }
 
+    /// <summary>One reading does not scatter, and what scatters was read.</summary>
+    public void ScatterHasReadings(
+        string table, MachineFileSetting<int> readings, MachineFileSetting<double> mean, MachineFileSetting<double> deviation)
+    {
+        var isMeasured = mean.Value != 0 || deviation.Value != 0;
+        if (!readings.Good || !mean.Good || !deviation.Good || readings.Value >= 2 || (readings.Value == 0 && !isMeasured)) return;
+
+        mistakes.Add(readings.At, Key(table, Keys.RepeatReadings), $"{readings.Value}",
+            "2 or more beside repeat_mean_mm and repeat_deviation_mm, or 0 and none of them",
+            "Let bridge setup or bridge calibrate repeat write all three.");
+    }
+
     /// <summary>From the far end, too, the endstop is found before the time for it is over.</summary>
     public void EndstopIsFoundInTime(string table, Axis axis, MachineFileSetting<double> seconds)
     {

@@ -11,7 +11,7 @@ public static class MachineFileEdit
     /// <param name="bytes">The file.</param>
     /// <param name="name">What refusals call it.</param>
     /// <param name="key">The key with its tables, such as axes.x.backlash_mm; [0] or [1] behind it is a place in its list.</param>
-    /// <param name="value">The new number, rounded to six significant digits.</param>
+    /// <param name="value">The new number, rounded to six significant digits; a whole one where the key wants an integer.</param>
     /// <exception cref="RefusedException">The file has mistakes, before or after, or no such table.</exception>
     public static byte[] With(ReadOnlySpan<byte> bytes, string name, string key, double value)
     {
@@ -24,7 +24,8 @@ public static class MachineFileEdit
         var path = place is null ? key : key[..^3];
         var dot = path.LastIndexOf('.');
         var (table, own) = dot < 0 ? ("", path) : (path[..dot], path[(dot + 1)..]);
-        var number = Number(value);
+        var number = MachineFile.Tables.SelectMany(known => known.Keys).Any(known => known.Name == own && known is MachineFileKey<int>)
+            ? value.ToString("0", CultureInfo.InvariantCulture) : Number(value);
         var edited = document.Find(table, own) is { } entry ? Replace(text, entry.Value, place, number)
             : Insert(text, document, table, $"{own} = {place switch { null => number, 0 => $"[{number}, 0.0]", _ => $"[0.0, {number}]" }}", name);
         byte[] result = [.. hasMark ? Encoding.UTF8.Preamble : [], .. Encoding.UTF8.GetBytes(edited)];

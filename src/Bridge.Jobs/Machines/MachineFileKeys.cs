@@ -63,6 +63,17 @@ internal static class MachineFileKeys
         new("reference_speed_mm_s", new MachineFileNumber(0.001, 10_000, "mm/s"), 0, Reference,
             "speed at which the axis looks for its endstop; at most top_speed_mm_s");
 
+    public static readonly MachineFileKey<int> RepeatReadings =
+        new("repeat_readings", new MachineFileInteger(0, 1000, "references"), 0, "0",
+            "references that were read to find how well the zero is found again; 0: it was not measured, else 2 or more");
+
+    public static readonly MachineFileKey<double> RepeatMeanMm =
+        new("repeat_mean_mm", new MachineFileNumber(-10, 10, "mm"), 0, "0", "mean of where the endstop closed, from where it first did");
+
+    public static readonly MachineFileKey<double> RepeatDeviationMm =
+        new("repeat_deviation_mm", new MachineFileNumber(0, 10, "mm"), 0, "0",
+            "standard deviation of where the endstop closed: how sure lost steps are follows from it");
+
     public static readonly MachineFileKey<HeadKind> Kind =
         new("kind", new MachineFileChoice<HeadKind>(("\"dot\"", HeadKind.Dot), ("\"pen\"", HeadKind.Pen)),
             "a dot head stops at each cell and deposits there; a pen is lowered and passes over cells");
@@ -98,7 +109,8 @@ internal static class MachineFileKeys
     [
         new([""], [Format, Name, AxisBits, StoreBytes, Overprint, OverhangCells, HeadChangeSeconds]),
         new(["axes.x", "axes.y", "axes.z"],
-            [Cells, PitchMm, StepsPerMm, TopSpeedMmS, AccelMmS2, Endstop, EndstopGapMm, BacklashMm, ReferenceSpeedMmS]),
+            [Cells, PitchMm, StepsPerMm, TopSpeedMmS, AccelMmS2, Endstop, EndstopGapMm, BacklashMm, ReferenceSpeedMmS,
+                RepeatReadings, RepeatMeanMm, RepeatDeviationMm]),
         new(["heads.a", "heads.b"], [Kind, SecondsPerCell, LowerSeconds, LiftSeconds, OffsetMm]),
         new(["link"], [Baud]),
         new(["timeouts"], [AnswerSeconds, LineSilenceSeconds, ReferenceSeconds]),

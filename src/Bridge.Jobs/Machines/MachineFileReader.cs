@@ -80,7 +80,16 @@ internal sealed class MachineFileReader
             Endstop = _file.Get(table, Keys.Endstop).Value,
             EndstopGapMm = _file.Get(table, Keys.EndstopGapMm).Value,
             BacklashMm = _file.Get(table, Keys.BacklashMm).Value,
+            Repeat = ReadRepeat(table),
         };
+    }
+
+    private Repeatability? ReadRepeat(string table)
+    {
+        var readings = _file.Get(table, Keys.RepeatReadings);
+        var (mean, deviation) = (_file.Get(table, Keys.RepeatMeanMm), _file.Get(table, Keys.RepeatDeviationMm));
+        _checks.ScatterHasReadings(table, readings, mean, deviation);
+        return readings.Value == 0 ? null : new Repeatability(readings.Value, mean.Value, deviation.Value);
     }
 
     private HeadTool ReadHead(string table, Axis x, Axis y)

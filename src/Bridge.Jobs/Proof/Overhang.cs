@@ -22,12 +22,12 @@ public static class Overhang
     {
         if (machine.MayOverprint)
             return null;
-        var (count, first) = (0, default(Cell));
+        var (count, cells) = (0, new List<(int, Cell Cell)>());
         foreach (var cell in Falling(present, below, machine.OverhangCells))
-            if (count++ == 0)
-                first = cell;
+            if (count++ < Jobs.Refusal.MostCells)
+                cells.Add((layer, cell));
         return count == 0 ? null : new Refusal($"layer {layer}",
-            count == 1 ? $"cell {first} with nothing below it" : $"{count} cells with nothing below them, the first {first}",
-            $"a cell below within {machine.OverhangCells}", "They may fall: put B cells under them, or let the plan add support.");
+            count == 1 ? $"cell {cells[0].Cell} with nothing below it" : $"{count} cells with nothing below them, the first {cells[0].Cell}",
+            $"a cell below within {machine.OverhangCells}", "They may fall: put B cells under them, or let the plan add support.") { Cells = cells };
     }
 }

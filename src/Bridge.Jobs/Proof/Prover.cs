@@ -54,10 +54,15 @@ internal sealed class Prover(Image image, Machine machine)
         {
             _worked[(int)pass.Entry.Head]++;
             if (!_present.Add(cell) && !machine.MayOverprint && _faults.Count < JobProof.MostListed)
-                _faults.Add(JobFault.Of(JobRule.WorkedTwice, pass.Index, image.Width,
-                    $"cell {cell} on layer {_layer} worked again", "each cell once, for this machine forbids overprint",
-                    "Take the cell out of one of the records."));
+                _faults.Add(WorkedTwice(pass.Index, cell));
         }
+    }
+
+    private JobFault WorkedTwice(int index, Cell cell)
+    {
+        var fault = JobFault.Of(JobRule.WorkedTwice, index, image.Width, $"cell {cell} on layer {_layer} worked again",
+            "each cell once, for this machine forbids overprint", "Take the cell out of one of the records.");
+        return fault with { Refusal = fault.Refusal with { Cells = [(_layer, cell)] } };
     }
 
     private void WatchHead(Pass pass)

@@ -24,7 +24,7 @@ public static class InputFile
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            throw new RefusedException(path, error.Message, "a file that can be read", "Check the name and its permissions.");
+            throw new RefusedException(path, error.Message.TrimEnd('.'), "a file that can be read", "Check the name and its permissions.");
         }
     }
 }

@@ -5,7 +5,8 @@ namespace Bridge.Motion;
 /// <param name="Before">What the file says.</param>
 /// <param name="After">The new value with its uncertainty.</param>
 /// <param name="Caution">What to think of first; null where there is nothing.</param>
-public sealed record Calibrated(string Key, double Before, Measured After, string? Caution = null)
+/// <param name="IsFinding">Whether it is a finding, which replaces the one before however little they differ.</param>
+public sealed record Calibrated(string Key, double Before, Measured After, string? Caution = null, bool IsFinding = false)
 {
     /// <summary>Whether it differs from what the file says by more than its expanded uncertainty.</summary>
     public bool IsSure => Math.Abs(After.Value - Before) > After.Expanded;

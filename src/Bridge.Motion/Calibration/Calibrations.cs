@@ -60,6 +60,22 @@ public static class Calibrations
             new Calibrated("heads.b.offset_mm[1]", tool.OffsetYMm, new Measured(tool.OffsetYMm + y.Value, y.Uncertainty)));
     }
 
+    /// <summary>
+    /// How well an axis finds its zero again: readings, mean and deviation of where its endstop closed. The uncertainty of a mean is s / sqrt(n) (GUM 4.2.3),
+    /// that of a deviation near s / sqrt(2 (n - 1)) (GUM E.4.3).
+    /// </summary>
+    public static IReadOnlyList<Calibrated> Repeat(Machine machine, AxisName name, Spread found)
+    {
+        var before = AxisOf(machine, name).Repeat;
+        return
+        [
+            new($"{KeyOf(name)}.repeat_readings", before?.Readings ?? 0, new Measured(found.Count, 0), IsFinding: true),
+            new($"{KeyOf(name)}.repeat_mean_mm", before?.MeanMm ?? 0, new Measured(found.Mean, found.OfMean), IsFinding: true),
+            new($"{KeyOf(name)}.repeat_deviation_mm", before?.DeviationMm ?? 0,
+                new Measured(found.Deviation, found.Deviation / Math.Sqrt(2 * (found.Count - 1))), IsFinding: true),
+        ];
+    }
+
     /// <summary>An axis as a machine has it.</summary>
     /// <exception cref="RefusedException">The machine has no such axis.</exception>
     public static Axis AxisOf(Machine machine, AxisName name) => name switch

@@ -1,3 +1,5 @@
+using Bridge.Jobs;
+
 namespace Bridge.Planning;
 
 /// <summary>How far a shape may be changed so that its job fits.</summary>
@@ -8,6 +10,8 @@ public sealed record FitLimits
 
     /// <summary>The threshold of a picture for which none was given.</summary>
     public const byte DefaultThreshold = 128;
+
+    private const int DefaultShare = 20;
 
     /// <summary>What may be changed; all of it by default.</summary>
     public FitChanges Allowed { get; init; } = FitChanges.All;
@@ -25,6 +29,14 @@ public sealed record FitLimits
 
     /// <summary>The threshold that the shape was read with; 128 by default.</summary>
     public byte Threshold { get; init; } = DefaultThreshold;
+
+    /// <summary>The limits where nothing was wished: a twentieth of a shape's cells, and the greys of what it was read from.</summary>
+    public static FitLimits Of(Shape shape, ShapeSource source, ShapeOptions options) => new()
+    {
+        MostCells = (shape.Count(Head.A) + shape.Count(Head.B) + DefaultShare - 1) / DefaultShare,
+        AtThreshold = source.HasGreys() ? grey => source.Read(options with { Threshold = grey, Dither = false }) : null,
+        Threshold = options.Threshold ?? DefaultThreshold,
+    };
 
     /// <summary>Whether a change may be made.</summary>
     public bool Allows(FitChanges change) => (Allowed & change) != 0;

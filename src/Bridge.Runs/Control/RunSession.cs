@@ -159,6 +159,7 @@ public sealed class RunSession : IDisposable
         WorkedByA = Controller.Worked.Counts.A,
         WorkedByB = Controller.Worked.Counts.B,
         CellsNotAsTold = _countCellsNotAsTold?.Invoke(Controller.Worked),
+        Lost = Found?.Lost,
         FramesSent = Controller.FramesSent,
         FramesReceived = Controller.Received.Good,
         RoundTrips = Controller.RoundTrips.Count,

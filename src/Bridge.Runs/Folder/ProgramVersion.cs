@@ -1,7 +1,8 @@
 namespace Bridge.Runs;
 
 /// <summary>The version of the program, for its records.</summary>
-internal static class ProgramVersion
+public static class ProgramVersion
 {
+    /// <summary>As in 1.2.3.</summary>
     public static string Text { get; } = typeof(ProgramVersion).Assembly.GetName().Version?.ToString(3) ?? "";
 }

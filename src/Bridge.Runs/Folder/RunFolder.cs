@@ -38,9 +38,17 @@ public sealed class RunFolder
     public static RunFolder Create(string runs, string jobName, DateTimeOffset now, byte[] job, byte[] machine) => Written(runs, () =>
     {
         var folder = new RunFolder(MakeNew(runs, NameOf(now, jobName)));
-        File.WriteAllBytes(folder.JobFile, job);
-        File.WriteAllBytes(folder.MachineFile, machine);
-        return folder;
+        try
+        {
+            File.WriteAllBytes(folder.JobFile, job);
+            File.WriteAllBytes(folder.MachineFile, machine);
+            return folder;
+        }
+        catch (IOException)
+        {
+            Directory.Delete(folder.Path, recursive: true); // a disk that is full: half a folder is no run
+            throw;
+        }
     });
 
     /// <summary>The folder of a run that was.</summary>

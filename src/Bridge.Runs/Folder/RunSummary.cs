@@ -61,6 +61,9 @@ public sealed record RunSummary
     /// <summary>In how many cells the gantry's truth differs from what the device told; left out where the truth is not known, as of a board.</summary>
     public long? CellsNotAsTold { get; init; }
 
+    /// <summary>How far the count of each axis was off when the machine referenced again after the run; left out where it did not.</summary>
+    public IReadOnlyList<LostSteps>? Lost { get; init; }
+
     /// <summary>Frames that were sent, those sent again counted again; left out by older versions.</summary>
     public long? FramesSent { get; init; }
 

@@ -15,6 +15,8 @@ public readonly record struct JournalChain
     private static readonly byte[] Before = ",\"chain\":\""u8.ToArray();
     private static readonly byte[] After = "\"}"u8.ToArray();
 
+    private static readonly byte[] Zeros = Start.Ascii;
+
     private readonly string? _digits;
 
     private JournalChain(string digits) => _digits = digits;
@@ -28,8 +30,22 @@ public readonly record struct JournalChain
     /// <param name="body">The line up to where its own link stands.</param>
     public JournalChain Over(ReadOnlySpan<byte> body)
     {
-        byte[] chained = [.. Ascii, .. body];
-        return new JournalChain(Convert.ToHexStringLower(SHA256.HashData(chained).AsSpan(0, Digits / 2)));
+        Span<byte> link = stackalloc byte[Digits];
+        Write(link, Ascii, body);
+        return new JournalChain(Encoding.ASCII.GetString(link));
+    }
+
+    /// <summary>Whether a line bears the link that it has to.</summary>
+    /// <param name="line">The line.</param>
+    /// <param name="before">The line before it, whose own link is taken as it stands; empty for the first line.</param>
+    public static bool Continues(ReadOnlySpan<byte> line, ReadOnlySpan<byte> before)
+    {
+        ReadOnlySpan<byte> linkBefore = Zeros;
+        if (!TryTake(line, out var body, out var digits) || (!before.IsEmpty && !TryTake(before, out _, out linkBefore)))
+            return false;
+        Span<byte> link = stackalloc byte[Digits];
+        Write(link, linkBefore, body);
+        return digits.SequenceEqual(link);
     }
 
     /// <summary>A line of the journal, its new line not counted: the body, this link, and what closes the entry.</summary>
@@ -47,21 +63,27 @@ public readonly record struct JournalChain
         return true;
     }
 
-    /// <summary>The link that a line bears, as it stands there; before the first line that is the start. False where it bears none.</summary>
-    public static bool TryTakeOver(ReadOnlySpan<byte> line, bool isFirst, out JournalChain link)
+    /// <summary>The link that a line bears, as it stands there; false where it bears none.</summary>
+    public static bool TryTakeOver(ReadOnlySpan<byte> line, out JournalChain link)
     {
-        link = Start;
-        if (isFirst)
-            return true;
-        if (!TryTake(line, out _, out var digits))
-            return false;
-        link = new JournalChain(Encoding.ASCII.GetString(digits));
-        return true;
+        var bears = TryTake(line, out _, out var digits);
+        link = bears ? new JournalChain(Encoding.ASCII.GetString(digits)) : Start;
+        return bears;
     }
-
-    /// <summary>Whether these are its digits.</summary>
-    public bool Is(ReadOnlySpan<byte> digits) => digits.SequenceEqual(Ascii);
 
     /// <summary>Its digits.</summary>
     public override string ToString() => _digits ?? new string('0', Digits);
+
+    // A journal has hundreds of thousands of lines: nothing is left behind for one of usual length.
+    private static void Write(Span<byte> link, ReadOnlySpan<byte> before, ReadOnlySpan<byte> body)
+    {
+        const int UsualBytes = 512;
+        var length = before.Length + body.Length;
+        var chained = length <= UsualBytes ? stackalloc byte[length] : new byte[length];
+        before.CopyTo(chained);
+        body.CopyTo(chained[before.Length..]);
+        Span<byte> digest = stackalloc byte[SHA256.HashSizeInBytes];
+        SHA256.HashData(chained, digest);
+        Convert.TryToHexStringLower(digest[..(Digits / 2)], link, out _);
+    }
 }

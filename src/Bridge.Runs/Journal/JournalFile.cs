@@ -46,8 +46,7 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
         {
             var line = octets.Span[lines[index]];
             read[index] = TryReadEntry(line);
-            continues[index] = JournalChain.TryTake(line, out var body, out var digits) && JournalChain.TryTakeOver(
-                index == 0 ? default : octets.Span[lines[index - 1]], isFirst: index == 0, out var before) && before.Over(body).Is(digits);
+            continues[index] = JournalChain.Continues(line, index == 0 ? default : octets.Span[lines[index - 1]]);
         });
 
         var isChained = read is not [{ Format: Unchained }, ..];
@@ -67,7 +66,7 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
     }
 
     private static JournalChain LinkOf(ReadOnlySpan<byte> octets, List<Range> lines, int whole) =>
-        whole > 0 && JournalChain.TryTakeOver(octets[lines[whole - 1]], isFirst: false, out var link) ? link : JournalChain.Start;
+        whole > 0 && JournalChain.TryTakeOver(octets[lines[whole - 1]], out var link) ? link : JournalChain.Start;
 
     private static Refusal? DamageOf(JournalEntry? entry, int index, bool isBroken, string name)
     {
@@ -94,7 +93,7 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
     {
         try
         {
-            return JsonSerializer.Deserialize<JournalEntry>(line, FileJournal.Options);
+            return ProgressEntry.TryRead(line) ?? JsonSerializer.Deserialize<JournalEntry>(line, FileJournal.Options);
         }
         catch (JsonException)
         {

@@ -41,10 +41,42 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
     public Task<bool> WorkAsync(Head head) =>
         DoAsync(Record.Row(Machine.Width, head, At.Cell, 0, 1), At with { Head = head });
 
+    /// <summary>Holds a pen down where the machine is, and lifts it: see <see cref="PenHold"/>, for whose machine the device has to be referenced.</summary>
+    /// <param name="head">The head with the pen.</param>
+    /// <param name="isWanted">Asked on and on until it says no; the pen then goes up within two slices.</param>
+    /// <param name="atMost">The longest that it is held, up to <see cref="PenHold.Longest"/>.</param>
+    public async Task<bool> HoldAsync(Head head, Func<bool> isWanted, TimeSpan atMost)
+    {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(atMost, PenHold.Longest);
+        var until = device.Now + atMost;
+        var isOver = false;
+        bool IsOver() => isOver = isOver || hand.IsInterrupted || device.Now >= until || !isWanted(); // a key says no only once
+        var lower = Record.Row(Machine.Width, head, At.Cell, 0, 1);
+        var lift = Record.Wait(Machine.Width, 0);
+        if (!await SendAsync(lower).ConfigureAwait(false))
+            return false;
+        while (!IsOver())
+        {
+            if (!await SendAsync(lift).ConfigureAwait(false) || !await SendAsync(lower).ConfigureAwait(false))
+                return false;
+            await device.WaitAsync(() => IsOver() || hand.Status!.Value.RecordsDone >= _sent - 2 || IsAtRest, Patience).ConfigureAwait(false);
+            if (IsAtRest)
+                break;
+        }
+
+        return await DoneAsync(At with { Head = head }).ConfigureAwait(false);
+    }
+
     /// <summary>Does one record as it stands, and waits until it is done.</summary>
     /// <param name="record">One that the device may do from where the machine is; no `again`, no `end`, no wait for the operator.</param>
     /// <param name="to">Where it leaves the machine.</param>
-    public async Task<bool> DoAsync(Record record, Position to)
+    public async Task<bool> DoAsync(Record record, Position to) =>
+        await SendAsync(record).ConfigureAwait(false) && await DoneAsync(to).ConfigureAwait(false);
+
+    private bool IsAtRest => hand.Status!.Value.State is MachineState.Held or MachineState.Stopped or MachineState.Aborted;
+
+    // Hands a record over, and has the machine begin or go on.
+    private async Task<bool> SendAsync(Record record)
     {
         if (hand.Trouble is not null || hand.IsInterrupted)
             return false;
@@ -56,7 +88,7 @@ public sealed class HandRun(MachineHand hand, DeviceDialogue device, ushort runI
         _sent++;
         if (!await device.WaitAsync(() => hand.Status!.Value.RecordsTaken == _sent, Machine.TimeOuts.Answer).ConfigureAwait(false))
             return hand.Fail("The device did not take a record.");
-        return await GoOnAsync().ConfigureAwait(false) && await DoneAsync(to).ConfigureAwait(false);
+        return await GoOnAsync().ConfigureAwait(false);
     }
 
     private Task<bool> GoOnAsync() => (hand.Status!.Value.State, _sent) switch

@@ -7,6 +7,7 @@ namespace Bridge.Runs;
 public static class LayerPicture
 {
     private const int MostPixels = 4096;
+    private const int LeastForMarks = 6; // pixels of a cell that has room for rules and marks
     private static readonly SKColor Paper = new(0xFB, 0xFA, 0xF5);
     private static readonly SKColor Rule = new(0xD9, 0xD6, 0xCB);
     private static readonly SKColor StrongRule = new(0xA9, 0xA4, 0x94);
@@ -26,19 +27,11 @@ public static class LayerPicture
         using var bitmap = new SKBitmap(grid.X * scale + 1, grid.Y * scale + 1);
         using (var canvas = new SKCanvas(bitmap))
         {
-            using var paint = new SKPaint { IsAntialias = scale >= 6 };
             canvas.Clear(Paper);
-            if (scale >= 6)
-                DrawRules(canvas, grid, scale);
-            for (var y = 0; y < grid.Y; y++)
-                for (var x = 0; x < grid.X; x++)
-                {
-                    var (cell, corner) = (new Cell(x, y), new SKPoint(x * scale, (grid.Y - 1 - y) * scale));
-                    if (worked.Has(cell, layer))
-                        DrawCell(canvas, paint, (worked.Has(cell, layer, Head.A), worked.Has(cell, layer, Head.B)), corner, scale);
-                    if (planned is not null && !worked.IsSame(planned, cell, layer))
-                        DrawDifference(canvas, isMissing: !worked.Has(cell, layer), corner, scale);
-                }
+            if (scale < LeastForMarks)
+                DrawFlat(canvas, worked, layer, planned, scale);
+            else
+                DrawMarks(canvas, worked, layer, planned, scale);
         }
 
         using var data = bitmap.Encode(SKEncodedImageFormat.Png, 100);
@@ -57,6 +50,49 @@ public static class LayerPicture
         }
 
         return count;
+    }
+
+    // Neighbours of one colour are one rectangle: a large layer has tens of thousands of cells.
+    private static void DrawFlat(SKCanvas canvas, WorkedCells worked, int layer, WorkedCells? planned, int scale)
+    {
+        using var paint = new SKPaint();
+        var grid = worked.Grid;
+        for (var y = 0; y < grid.Y; y++)
+            for (int x = 0, end; x < grid.X; x = end)
+            {
+                var color = ColorAt(x, y);
+                for (end = x + 1; end < grid.X && ColorAt(end, y) == color; end++)
+                {
+                }
+
+                paint.Color = color;
+                canvas.DrawRect(x * scale, (grid.Y - 1 - y) * scale, (end - x) * scale, scale, paint);
+            }
+
+        SKColor ColorAt(int x, int y)
+        {
+            var cell = new Cell(x, y);
+            return planned is not null && !worked.IsSame(planned, cell, layer) ? Difference
+                : worked.Has(cell, layer, Head.A) ? HeadA
+                : worked.Has(cell, layer, Head.B) ? HeadB
+                : Paper;
+        }
+    }
+
+    private static void DrawMarks(SKCanvas canvas, WorkedCells worked, int layer, WorkedCells? planned, int scale)
+    {
+        using var paint = new SKPaint { IsAntialias = true };
+        var grid = worked.Grid;
+        DrawRules(canvas, grid, scale);
+        for (var y = 0; y < grid.Y; y++)
+            for (var x = 0; x < grid.X; x++)
+            {
+                var (cell, corner) = (new Cell(x, y), new SKPoint(x * scale, (grid.Y - 1 - y) * scale));
+                if (worked.Has(cell, layer))
+                    DrawCell(canvas, paint, (worked.Has(cell, layer, Head.A), worked.Has(cell, layer, Head.B)), corner, scale);
+                if (planned is not null && !worked.IsSame(planned, cell, layer))
+                    DrawDifference(canvas, isMissing: !worked.Has(cell, layer), corner, scale);
+            }
     }
 
     private static void DrawRules(SKCanvas canvas, Grid grid, int scale)
@@ -79,12 +115,6 @@ public static class LayerPicture
     private static void DrawCell(SKCanvas canvas, SKPaint paint, (bool A, bool B) worked, SKPoint corner, int scale)
     {
         (paint.Color, paint.Style) = (worked.A ? HeadA : HeadB, SKPaintStyle.Fill);
-        if (scale < 6)
-        {
-            canvas.DrawRect(corner.X, corner.Y, scale, scale, paint);
-            return;
-        }
-
         if (worked.A)
             canvas.DrawRect(corner.X + 1.5f, corner.Y + 1.5f, scale - 2, scale - 2, paint);
         if (!worked.B)
@@ -95,13 +125,9 @@ public static class LayerPicture
 
     private static void DrawDifference(SKCanvas canvas, bool isMissing, SKPoint corner, int scale)
     {
-        using var paint = new SKPaint { IsAntialias = scale >= 6, Color = Difference, StrokeWidth = Math.Max(1, scale / 8f) };
+        using var paint = new SKPaint { IsAntialias = true, Color = Difference, StrokeWidth = Math.Max(1, scale / 8f) };
         var (left, top, right, bottom) = (corner.X + 1, corner.Y + 1, corner.X + scale - 0.5f, corner.Y + scale - 0.5f);
-        if (scale < 6)
-        {
-            canvas.DrawRect(corner.X, corner.Y, scale, scale, paint);
-        }
-        else if (isMissing)
+        if (isMissing)
         {
             canvas.DrawLine(left, top, right, bottom, paint);
             canvas.DrawLine(left, bottom, right, top, paint);

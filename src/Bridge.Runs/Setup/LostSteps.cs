@@ -1,4 +1,5 @@
 using Bridge.Jobs;
+using Bridge.Motion;
 using Bridge.Wire;
 
 namespace Bridge.Runs;
@@ -9,6 +10,12 @@ namespace Bridge.Runs;
 /// <param name="Mm">The same in mm.</param>
 public sealed record LostSteps(AxisName Axis, int Steps, double Mm)
 {
+    /// <summary>
+    /// The standard uncertainty of it, in mm; null where it was never measured how well the axis finds its zero. It is a difference of two references, each
+    /// of which scatters (GUM 4.2.3, type A) and is counted in whole steps (GUM 4.3.7, type B).
+    /// </summary>
+    public double? UncertaintyMm { get; init; }
+
     /// <summary>Of each axis whose count means something; none of a board that was referenced for the first time.</summary>
     public static IEnumerable<LostSteps> Of(Machine machine, References told)
     {
@@ -28,6 +35,14 @@ public sealed record LostSteps(AxisName Axis, int Steps, double Mm)
         var closesAt = atMax ? far + (int)told.EndstopGapSteps : -(int)told.EndstopGapSteps;
         var play = wentUp == atMax ? 0 : atMax ? told.BacklashSteps : -told.BacklashSteps; // its first steps only took up the play
         var off = counted - play - closesAt;
-        return new LostSteps(name, off, off / axis.StepsPerMm);
+        return new LostSteps(name, off, off / axis.StepsPerMm) { UncertaintyMm = UncertaintyOf(axis) };
+    }
+
+    private static double? UncertaintyOf(Axis axis)
+    {
+        if (axis.Repeat is not { } repeat)
+            return null;
+        var ofAStep = 1 / axis.StepsPerMm / (2 * Math.Sqrt(3));
+        return Math.Round(Measured.Combined(repeat.DeviationMm, repeat.DeviationMm, ofAStep, ofAStep), 6);
     }
 }

@@ -5,13 +5,13 @@ namespace Bridge.Runs;
 /// <summary>What has been worked, cell by cell: for each layer that holds any, which heads worked where.</summary>
 public sealed class WorkedCells(Grid grid)
 {
-    private readonly SortedDictionary<int, byte[]> _layers = [];
+    private readonly byte[]?[] _layers = new byte[grid.Layers][]; // for each layer that holds any: the heads of each cell, row by row
 
     /// <summary>The grid that the cells lie on.</summary>
     public Grid Grid => grid;
 
     /// <summary>The layers on which anything was worked, lowest first.</summary>
-    public IEnumerable<int> Layers => _layers.Keys;
+    public IEnumerable<int> Layers => Enumerable.Range(0, grid.Layers).Where(layer => _layers[layer] is not null);
 
     /// <summary>Cells worked by each head, a cell worked twice counted twice: head a, head b.</summary>
     public (long A, long B) Counts { get; private set; }
@@ -19,15 +19,13 @@ public sealed class WorkedCells(Grid grid)
     /// <summary>Adds a worked cell of the grid.</summary>
     public void Add(Cell cell, int layer, Head head)
     {
-        if (!_layers.TryGetValue(layer, out var cells))
-            _layers[layer] = cells = new byte[grid.X * grid.Y];
+        var cells = _layers[layer] ??= new byte[grid.X * grid.Y];
         cells[cell.Y * grid.X + cell.X] |= Bit(head);
         Counts = head == Head.A ? (Counts.A + 1, Counts.B) : (Counts.A, Counts.B + 1);
     }
 
     /// <summary>Whether a head worked a cell.</summary>
-    public bool Has(Cell cell, int layer, Head head) =>
-        _layers.TryGetValue(layer, out var cells) && (cells[cell.Y * grid.X + cell.X] & Bit(head)) != 0;
+    public bool Has(Cell cell, int layer, Head head) => (HeadsAt(cell, layer) & Bit(head)) != 0;
 
     /// <summary>Whether any head worked a cell.</summary>
     public bool Has(Cell cell, int layer) => HeadsAt(cell, layer) != 0;
@@ -36,18 +34,18 @@ public sealed class WorkedCells(Grid grid)
     public bool IsSame(WorkedCells other, Cell cell, int layer) => HeadsAt(cell, layer) == other.HeadsAt(cell, layer);
 
     /// <summary>In how many cells two sets differ: worked in one and not in the other, or by another head. Their grids are the same.</summary>
-    public long CountDifferences(WorkedCells other) => _layers.Keys.Union(other._layers.Keys).Sum(layer => CountDifferences(other, layer));
+    public long CountDifferences(WorkedCells other) => Layers.Union(other.Layers).Sum(layer => CountDifferences(other, layer));
 
     /// <summary>In how many cells of a layer two sets differ.</summary>
     public long CountDifferences(WorkedCells other, int layer)
     {
         var nothing = new byte[grid.X * grid.Y];
-        return CountDifferences(_layers.GetValueOrDefault(layer, nothing), other._layers.GetValueOrDefault(layer, nothing));
+        return CountDifferences(OnLayer(layer) ?? nothing, other.OnLayer(layer) ?? nothing);
     }
 
     /// <summary>How many cells, by head, are in this set and not in another of the same grid.</summary>
     public long CountBeyond(WorkedCells other) =>
-        _layers.Keys.Sum(layer => CountOn(layer, (cell, head) => Has(cell, layer, head) && !other.Has(cell, layer, head)));
+        Layers.Sum(layer => CountOn(layer, (cell, head) => Has(cell, layer, head) && !other.Has(cell, layer, head)));
 
     /// <summary>How many of those on one layer are of a third set too.</summary>
     public long CountBeyond(WorkedCells other, int layer, Func<Cell, Head, bool> isThere) =>
@@ -66,7 +64,7 @@ public sealed class WorkedCells(Grid grid)
     private long CountOn(int layer, Func<Cell, Head, bool> counts)
     {
         var count = 0L;
-        for (var y = 0; y < grid.Y && _layers.ContainsKey(layer); y++)
+        for (var y = 0; y < grid.Y && OnLayer(layer) is not null; y++)
             for (var x = 0; x < grid.X; x++)
                 count += (counts(new Cell(x, y), Head.A) ? 1 : 0) + (counts(new Cell(x, y), Head.B) ? 1 : 0);
         return count;
@@ -81,7 +79,9 @@ public sealed class WorkedCells(Grid grid)
         return count;
     }
 
-    private byte HeadsAt(Cell cell, int layer) => _layers.TryGetValue(layer, out var cells) ? cells[cell.Y * grid.X + cell.X] : (byte)0;
+    private byte HeadsAt(Cell cell, int layer) => OnLayer(layer) is { } cells ? cells[cell.Y * grid.X + cell.X] : (byte)0;
+
+    private byte[]? OnLayer(int layer) => layer >= 0 && layer < _layers.Length ? _layers[layer] : null;
 
     private static byte Bit(Head head) => head == Head.A ? (byte)1 : (byte)2;
 }

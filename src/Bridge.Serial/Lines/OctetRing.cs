@@ -49,13 +49,33 @@ internal sealed class OctetRing(int capacity)
     {
         lock (gate)
         {
-            var length = Math.Min(taken.Length, count);
+            var length = Peek(taken);
+            Drop(length);
+            return length;
+        }
+    }
+
+    /// <summary>Copies the oldest octets, as many as there are and <paramref name="seen"/> holds, and leaves them; returns how many.</summary>
+    public int Peek(Span<byte> seen)
+    {
+        lock (gate)
+        {
+            var length = Math.Min(seen.Length, count);
             var upToTheEdge = Math.Min(length, octets.Length - first);
-            octets.AsSpan(first, upToTheEdge).CopyTo(taken);
-            octets.AsSpan(0, length - upToTheEdge).CopyTo(taken[upToTheEdge..]);
+            octets.AsSpan(first, upToTheEdge).CopyTo(seen);
+            octets.AsSpan(0, length - upToTheEdge).CopyTo(seen[upToTheEdge..]);
+            return length;
+        }
+    }
+
+    /// <summary>Drops the oldest octets, <paramref name="length"/> of them, 0 to <see cref="Count"/>.</summary>
+    public void Drop(int length)
+    {
+        lock (gate)
+        {
+            ArgumentOutOfRangeException.ThrowIfGreaterThan((uint)length, (uint)count, nameof(length));
             first = (first + length) % octets.Length;
             count -= length;
-            return length;
         }
     }
 }

@@ -3,23 +3,25 @@ using Bridge.Wire;
 
 namespace Bridge.Serial;
 
-/// <summary>A serial port as a line. Two tasks do the waiting: one takes in what arrives, one sends what was handed over.</summary>
+/// <summary>A serial port as a line. What the system takes at once is sent by the thread that hands it over. Two tasks do the waiting: one takes in what
+/// arrives, one sends what had no room.</summary>
 public sealed class SerialLine : ILine
 {
     private const int ReadOctets = 1024;
 
-    // What must leave within the write time-out at once: 0.27 s at 9600 baud, ten bits to an octet.
     private const int SendOctets = 256;
 
     private static readonly TimeSpan CloseBound = TimeSpan.FromSeconds(1);
 
     private readonly SerialPort port;
+    private readonly IPortOutput output;
     private readonly PortLock portLock;
     private readonly SerialLineOptions options;
     private readonly TimeProvider time;
     private readonly CancellationTokenSource stop = new();
     private readonly OctetRing arrived;
     private readonly OctetRing outgoing;
+    private readonly Lock sendingDoor = new();
     private readonly Signal hasArrived = new();
     private readonly Signal wasRead = new();
     private readonly Signal handedOver = new();
@@ -28,10 +30,11 @@ public sealed class SerialLine : ILine
     private volatile bool lastOctetsHandedOver;
     private volatile string? closedBecause;
 
-    /// <summary>Takes over a port that is open, and the lock on it.</summary>
-    internal SerialLine(SerialPort port, PortLock portLock, SerialLineOptions options, TimeProvider time)
+    /// <summary>Takes over a port that is open, its output, and the lock on it.</summary>
+    internal SerialLine(SerialPort port, IPortOutput output, PortLock portLock, SerialLineOptions options, TimeProvider time)
     {
         this.port = port;
+        this.output = output;
         this.portLock = portLock;
         this.options = options;
         this.time = time;
@@ -39,7 +42,7 @@ public sealed class SerialLine : ILine
         outgoing = new OctetRing(options.OutgoingOctets);
         var stream = port.BaseStream;
         _ = Task.Run(() => TakeInAsync(stream));
-        sending = Task.Run(() => SendAsync(stream));
+        sending = Task.Run(SendAsync);
     }
 
     /// <summary>The name that the port was opened by.</summary>
@@ -54,23 +57,31 @@ public sealed class SerialLine : ILine
     /// <summary>Hands over octets to be sent, in order, and never waits. If the queue has no room for them the line closes.</summary>
     public void Write(ReadOnlySpan<byte> octets)
     {
-        if (!IsOpen || lastOctetsHandedOver)
-            return;
-        if (outgoing.TryAdd(octets))
-            handedOver.Raise();
-        else
-            Close($"{PortName} does not keep up: {outgoing.Count} octets wait to be sent, {options.OutgoingOctets} may wait.");
+        lock (sendingDoor)
+        {
+            if (!IsOpen || lastOctetsHandedOver)
+                return;
+            var sent = outgoing.Count == 0 ? TrySend(octets) : 0;
+            if (sent == octets.Length)
+                return;
+            if (!outgoing.TryAdd(octets[sent..]))
+                Close($"{PortName} does not keep up: {outgoing.Count} octets wait to be sent, {options.OutgoingOctets} may wait.");
+        }
+
+        handedOver.Raise();
     }
 
-    /// <summary>Drops what waits to be sent, here and in the system, and hands over octets. They go out behind what is being written, at most
-    /// 256 octets: 5 ms at 500 000 baud.</summary>
+    /// <summary>Drops what waits to be sent, here and in the system, and hands over octets: the next that leave.</summary>
     public void Overtake(ReadOnlySpan<byte> octets)
     {
-        if (!IsOpen || lastOctetsHandedOver)
-            return;
-        outgoing.Clear();
-        DiscardOutgoing(); // before the octets are handed over: they might be among what is discarded
-        Write(octets);
+        lock (sendingDoor)
+        {
+            if (!IsOpen || lastOctetsHandedOver)
+                return;
+            outgoing.Clear();
+            DiscardOutgoing(); // before the octets are handed over: they might be among what is discarded
+            Write(octets);
+        }
     }
 
     /// <summary>Takes octets that have arrived, also those that arrived before the line closed; 0 if there are none. Never waits.</summary>
@@ -134,22 +145,18 @@ public sealed class SerialLine : ILine
         }
     }
 
-    private async Task SendAsync(Stream stream)
+    private async Task SendAsync()
     {
-        var chunk = new byte[SendOctets];
         try
         {
             while (IsOpen)
             {
                 var more = handedOver.Next;
                 var last = lastOctetsHandedOver;
-                var count = outgoing.Take(chunk);
-                if (count > 0)
-                    await SendAsync(stream, chunk.AsMemory(0, count)).ConfigureAwait(false);
-                else if (last)
+                await SendWhatWaitsAsync().ConfigureAwait(false);
+                if (last)
                     return;
-                else
-                    await more.WaitAsync(stop.Token).ConfigureAwait(false);
+                await more.WaitAsync(stop.Token).ConfigureAwait(false);
             }
         }
         catch (TimeoutException)
@@ -162,10 +169,55 @@ public sealed class SerialLine : ILine
         }
     }
 
+    // The port may be slow; it may not stand still.
+    private async Task SendWhatWaitsAsync()
+    {
+        var chunk = new byte[SendOctets];
+        var stood = time.GetTimestamp();
+        while (IsOpen)
+        {
+            var (sent, left) = SendSome(chunk);
+            if (left == 0 && output.IsIdle)
+                return;
+            if (sent > 0)
+                stood = time.GetTimestamp();
+            var patience = options.WriteTimeout - time.GetElapsedTime(stood);
+            if (patience <= TimeSpan.Zero)
+                throw new TimeoutException();
+            if (sent == 0)
+                await Task.WhenAny(output.RoomAsync(), Task.Delay(patience, time, stop.Token)).ConfigureAwait(false);
+        }
+    }
+
+    private (int Sent, int Left) SendSome(byte[] chunk)
+    {
+        lock (sendingDoor)
+        {
+            var count = outgoing.Peek(chunk);
+            var sent = count == 0 ? 0 : output.Write(chunk.AsSpan(0, count));
+            outgoing.Drop(sent);
+            return (sent, outgoing.Count);
+        }
+    }
+
+    private int TrySend(ReadOnlySpan<byte> octets)
+    {
+        try
+        {
+            return output.Write(octets);
+        }
+        catch (Exception trouble) when (PortLoss.Is(trouble))
+        {
+            Close(Gone);
+            return octets.Length; // a closed line drops them
+        }
+    }
+
     private void DiscardOutgoing()
     {
         try
         {
+            output.ForgetWhatWaits();
             port.DiscardOutBuffer();
         }
         catch (Exception trouble) when (PortLoss.Is(trouble))
@@ -173,10 +225,6 @@ public sealed class SerialLine : ILine
             Close(Gone);
         }
     }
-
-    // The stream's own time-out does not reach its asynchronous writes.
-    private Task SendAsync(Stream stream, ReadOnlyMemory<byte> octets) =>
-        stream.WriteAsync(octets, stop.Token).AsTask().WaitAsync(options.WriteTimeout, time, stop.Token);
 
     private void Close(string because)
     {
@@ -193,6 +241,7 @@ public sealed class SerialLine : ILine
         try
         {
             stop.Cancel();
+            output.Dispose();
             port.Dispose();
         }
         catch (Exception trouble) when (PortLoss.Is(trouble))

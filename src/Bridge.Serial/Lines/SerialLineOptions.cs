@@ -32,6 +32,9 @@ public sealed record SerialLineOptions
     /// <summary>Octets that may wait to be read, 64 to 1 048 576; the system holds back what exceeds it. Default 16 384.</summary>
     public int ArrivedOctets { get; init; } = 16384;
 
+    /// <summary>Whether octets leave through the library's stream, as they must where a port is no file. Default: on Windows.</summary>
+    internal bool WritesByStream { get; init; } = OperatingSystem.IsWindows();
+
     /// <summary>Asserts every range.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A value is out of the range that stands beside it.</exception>
     internal void Check()

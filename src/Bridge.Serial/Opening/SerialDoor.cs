@@ -11,6 +11,7 @@ internal static class SerialDoor
     {
         PortLock? portLock = null;
         SerialPort? port = null;
+        IPortOutput? output = null;
         try
         {
             portLock = PortLock.TryTake(portName);
@@ -22,12 +23,12 @@ internal static class SerialDoor
                 Handshake = Handshake.None,
                 WriteTimeout = (int)options.WriteTimeout.TotalMilliseconds,
             };
-            await Task.Run(port.Open, cancellation).ConfigureAwait(false);
+            output = await Task.Run(() => OpenOutput(port, options, time), cancellation).ConfigureAwait(false);
             if (options.RaiseDtr)
                 RaiseDtr(port);
             await Task.Delay(options.SettlePause, time, cancellation).ConfigureAwait(false);
-            var line = new SerialLine(port, portLock, options, time);
-            (port, portLock) = (null, null);
+            var line = new SerialLine(port, output, portLock, options, time);
+            (port, output, portLock) = (null, null, null);
             return new SerialOpening.Opened(line);
         }
         catch (Exception trouble) when (OpeningTrouble.Refusal(portName, baud, trouble) is { } refusal)
@@ -36,8 +37,27 @@ internal static class SerialDoor
         }
         finally
         {
+            output?.Dispose();
             port?.Dispose();
             portLock?.Dispose();
+        }
+    }
+
+    // The file comes first: the library shuts the port to everybody else. Why a file cannot be opened, the library says better.
+    private static IPortOutput OpenOutput(SerialPort port, SerialLineOptions options, TimeProvider time)
+    {
+        var file = options.WritesByStream ? null : FileOutput.TryOpen(port.PortName, time);
+        try
+        {
+            port.Open();
+            if (options.WritesByStream)
+                return new StreamOutput(port.BaseStream);
+            return file ?? throw new IOException("it has only just appeared");
+        }
+        catch
+        {
+            file?.Dispose();
+            throw;
         }
     }
 

@@ -19,19 +19,28 @@ public readonly record struct Lamp(LampColor Color, double Hertz)
             return new Lamp(LampColor.Red, Fast);
         if (run.AwaitsStart)
             return new Lamp(LampColor.Blue, Slow);
-        return run.State switch
-        {
-            MachineState.Aborting => new Lamp(LampColor.Red, Fast),
-            MachineState.Aborted when run.Cause != StateCause.PowerOn => new Lamp(LampColor.Red, Fast),
-            MachineState.Held when run.Cause is StateCause.Operator or StateCause.OperatorWait => new Lamp(LampColor.Blue, Slow),
-            MachineState.Holding or MachineState.Held or MachineState.Suspending or MachineState.Suspended or MachineState.Stopping =>
-                new Lamp(LampColor.Yellow, Fast),
-            MachineState.Starting or MachineState.Execute or MachineState.Unholding or MachineState.Unsuspending => new Lamp(LampColor.Green, 0),
-            MachineState.Completing or MachineState.Complete => new Lamp(LampColor.Green, Slow),
-            MachineState.Resetting or MachineState.Clearing => new Lamp(LampColor.White, Fast),
-            _ => new Lamp(LampColor.White, 0),
-        };
+        return new Lamp(ColorOf(Signs.Of(run.State, run.Cause)), HertzOf(run.State, run.Cause));
     }
+
+    private static LampColor ColorOf(Sign sign) => sign switch
+    {
+        Sign.Emergency => LampColor.Red,
+        Sign.Abnormal => LampColor.Yellow,
+        Sign.Normal => LampColor.Green,
+        Sign.Action => LampColor.Blue,
+        _ => LampColor.White,
+    };
+
+    private static double HertzOf(MachineState state, StateCause cause) => state switch
+    {
+        MachineState.Aborted when cause == StateCause.PowerOn => 0,
+        MachineState.Held when cause is StateCause.Operator or StateCause.OperatorWait => Slow,
+        MachineState.Completing or MachineState.Complete => Slow,
+        MachineState.Starting or MachineState.Execute or MachineState.Unholding or MachineState.Unsuspending => 0,
+        MachineState.Aborting or MachineState.Aborted or MachineState.Holding or MachineState.Held or MachineState.Suspending or MachineState.Suspended
+            or MachineState.Stopping or MachineState.Resetting or MachineState.Clearing => Fast,
+        _ => 0,
+    };
 
     /// <summary>Whether it is lit at a time.</summary>
     public bool IsLit(TimeSpan now) => Hertz == 0 || now.TotalSeconds * Hertz % 1 < 0.5;

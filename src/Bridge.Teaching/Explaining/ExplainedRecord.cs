@@ -32,6 +32,9 @@ public sealed record ExplainedRecord
     /// <summary>Cells worked in all its executions.</summary>
     public long Cells { get; init; }
 
+    /// <summary>Cells that the job has worked when its first execution begins; null where there is none.</summary>
+    public long? CellsBefore { get; init; }
+
     /// <summary>When its first execution begins, in seconds of the job; null where no machine is known, or there is none.</summary>
     public double? BeginsAt { get; init; }
 

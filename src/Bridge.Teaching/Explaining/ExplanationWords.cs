@@ -50,11 +50,13 @@ internal static class ExplanationWords
     {
         var cells = Count(record.Cells, "cell");
         yield return record.Times == 1 ? cells : $"done {record.Times} times, {cells} in all; where it begins and ends is of the first time";
+        yield return $"{record.CellsBefore} before it";
         if (record is { Seconds: { } seconds, BeginsAt: { } begins })
             yield return FormattableString.Invariant($"{seconds:0.00} s, begins at {begins:0.00} s");
     }
 
     private static string At(Position position) => $"{position.Cell} on layer {position.Layer}, head {RecordWords.Name(position.Head)}";
 
-    private static string Count(long number, string word) => $"{number} {word}{(number == 1 ? "" : "s")}";
+    /// <summary>A number of things, in words that fit one as well.</summary>
+    public static string Count(long number, string word) => $"{number} {word}{(number == 1 ? "" : "s")}";
 }

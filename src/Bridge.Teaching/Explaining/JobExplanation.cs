@@ -65,12 +65,13 @@ public sealed class JobExplanation
         From = done.Times > 0 ? done.From : null,
         To = done.Times > 0 ? done.To : null,
         Cells = done.Cells,
+        CellsBefore = done.Times > 0 ? done.CellsBefore : null,
         BeginsAt = isTimed && done.Times > 0 ? done.BeginsAt : null,
         Seconds = isTimed ? done.Seconds : null,
     };
 
     /// <summary>What one record does in all its executions.</summary>
-    private record struct Doing(long Times, Position From, Position To, long Cells, double BeginsAt, double Seconds);
+    private record struct Doing(long Times, Position From, Position To, long Cells, long CellsBefore, double BeginsAt, double Seconds);
 
     /// <summary>A job played through once.</summary>
     private sealed class Played(Image image)
@@ -110,7 +111,7 @@ public sealed class JobExplanation
             {
                 ref var done = ref Doings[pass.Index];
                 if (done.Times++ == 0)
-                    (done.From, done.To, done.BeginsAt) = (pass.Before, pass.After, Seconds);
+                    (done.From, done.To, done.CellsBefore, done.BeginsAt) = (pass.Before, pass.After, Cells, Seconds);
                 done.Cells += pass.Work.Cells;
                 done.Seconds += seconds;
             }

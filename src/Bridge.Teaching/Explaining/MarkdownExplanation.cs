@@ -1,3 +1,5 @@
+using Bridge.Jobs;
+
 namespace Bridge.Teaching;
 
 /// <summary>An explanation as a Markdown page.</summary>

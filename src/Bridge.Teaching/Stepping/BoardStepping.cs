@@ -26,7 +26,8 @@ public sealed class BoardStepping : ISteppedDevice
 
     /// <inheritdoc/>
     public string Told => _device.Status is { } status
-        ? $"{status.State}: ({status.X}, {status.Y}) on layer {status.Layer}, head {"ab"[status.Head & 1]}; {_worked.Counts.A + _worked.Counts.B} cells worked"
+        ? $"{status.State}: ({status.X}, {status.Y}) on layer {status.Layer}, head {"ab"[status.Head & 1]}; "
+            + $"{ExplanationWords.Count(_worked.Counts.A + _worked.Counts.B, "cell")} worked"
         : "nothing was heard of it";
 
     private Machine Machine => _hand.Machine;

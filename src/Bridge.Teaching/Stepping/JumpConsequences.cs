@@ -67,14 +67,14 @@ public sealed record JumpConsequences
             ? $"Record {To} comes next: {Count(passed, "record")} passed over."
             : $"Record {To} comes next, which the job does not come to from here: what stands from there on is done once more.";
         if (CellsLeft > 0)
-            yield return $"{CellsLeft} cells of the present record stay undone.";
+            yield return $"{ExplanationWords.Count(CellsLeft, "cell")} of the present record left undone.";
         if (Repeat is { } repeat)
             yield return $"The repeat memory is emptied: records {repeat.First} to {repeat.Again - 1} are not finished, "
                 + $"{Count(repeat.RoundsLeft, "more round")} left out.";
         if (Layers is { } layers)
             yield return $"It begins on layer {layers.Would} in place of layer {layers.Was}, and so does all that follows.";
         if (Missing is > 0 and var missing)
-            yield return $"{missing} cells that the job would work from here stay unworked.";
+            yield return $"{ExplanationWords.Count(missing, "cell")} that the job would work from here left unworked.";
         if (Extra is > 0 and var extra)
             yield return $"{Count(extra, "cell")} worked that the job would not work from here, {Again} of them worked already on this layer.";
         if (Missing is null)

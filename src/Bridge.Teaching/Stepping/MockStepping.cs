@@ -30,7 +30,7 @@ public sealed class MockStepping : ISteppedDevice, IDisposable
     public string? Trouble => _hand?.Trouble;
 
     /// <inheritdoc/>
-    public string Told => $"{At(_run!.At)}; its gantry worked {_worked.Count} cells, "
+    public string Told => $"{At(_run!.At)}; its gantry worked {ExplanationWords.Count(_worked.Count, "cell")}, "
         + (_isAsTold ? "each where the job has it" : "not all where the job has them")
         + FormattableString.Invariant($"; {Elapsed.TotalSeconds:0.0} s");
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 
 namespace Bridge.Teaching;
@@ -9,9 +10,13 @@ internal sealed class VcdWriter : IDisposable
 {
     private const char FirstCode = '!'; // identifier codes are printable characters, ! to ~
 
-    private readonly StreamWriter _output;
+    private const int MostOfLine = 96; // a time, or 64 digits with their code
+
+    private readonly Stream _stream;
+    private readonly byte[] _buffer = new byte[1 << 16]; // a trace has millions of lines: they are written as octets, with nothing left behind
     private readonly (char Code, int Width)[] _lines = new (char, int)[Enum.GetValues<TraceSignal>().Length]; // width 0: not listed
     private readonly long[] _values = new long[Enum.GetValues<TraceSignal>().Length];
+    private int _length;
     private long _ticks;
 
     /// <summary>Writes the head; every variable is 0 at first.</summary>
@@ -20,20 +25,21 @@ internal sealed class VcdWriter : IDisposable
     /// <param name="signals">The variables, each with its name and its width in bits.</param>
     public VcdWriter(Stream stream, string comment, IEnumerable<(TraceSignal Signal, string Name, int Width)> signals)
     {
-        _output = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), bufferSize: 1 << 16, leaveOpen: true) { NewLine = "\n" };
-        _output.WriteLine($"$comment {comment.Replace("$", "", StringComparison.Ordinal)} $end");
-        _output.WriteLine("$timescale 100 ns $end\n$scope module machine $end");
+        _stream = stream;
+        using var head = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true) { NewLine = "\n" };
+        head.WriteLine($"$comment {comment.Replace("$", "", StringComparison.Ordinal)} $end");
+        head.WriteLine("$timescale 100 ns $end\n$scope module machine $end");
         var code = FirstCode;
         foreach (var (signal, name, width) in signals)
         {
             _lines[(int)signal] = (code, width);
-            _output.WriteLine($"$var wire {width} {code++} {name} $end");
+            head.WriteLine($"$var wire {width} {code++} {name} $end");
         }
 
-        _output.WriteLine("$upscope $end\n$enddefinitions $end\n#0\n$dumpvars");
+        head.WriteLine("$upscope $end\n$enddefinitions $end\n#0\n$dumpvars");
         foreach (var line in _lines.Where(line => line.Width > 0))
-            _output.WriteLine(line.Width == 1 ? $"0{line.Code}" : $"b0 {line.Code}");
-        _output.WriteLine("$end");
+            head.WriteLine(line.Width == 1 ? $"0{line.Code}" : $"b0 {line.Code}");
+        head.WriteLine("$end");
     }
 
     /// <summary>A variable has a value from a time on, which is not before the last; one that is not listed is left out.</summary>
@@ -44,19 +50,22 @@ internal sealed class VcdWriter : IDisposable
             return;
         _values[(int)signal] = value;
         MoveTo(ticks);
+        var line = Room();
+        var digits = 0;
         if (width == 1)
         {
-            _output.Write(value == 0 ? '0' : '1');
+            line[0] = (byte)(value == 0 ? '0' : '1');
         }
         else
         {
-            _output.Write('b');
-            _output.Write(value.ToString("b", null));
-            _output.Write(' ');
+            line[0] = (byte)'b';
+            value.TryFormat(line[1..], out digits, "b", CultureInfo.InvariantCulture);
+            line[++digits] = (byte)' ';
         }
 
-        _output.Write(code);
-        _output.Write('\n');
+        line[digits + 1] = (byte)code;
+        line[digits + 2] = (byte)'\n';
+        _length += digits + 3;
     }
 
     /// <summary>Nothing more changes up to a time.</summary>
@@ -65,10 +74,26 @@ internal sealed class VcdWriter : IDisposable
         if (ticks <= _ticks)
             return;
         _ticks = ticks;
-        _output.Write('#');
-        _output.Write(ticks);
-        _output.Write('\n');
+        var line = Room();
+        line[0] = (byte)'#';
+        ticks.TryFormat(line[1..], out var digits, default, CultureInfo.InvariantCulture);
+        line[digits + 1] = (byte)'\n';
+        _length += digits + 2;
     }
 
-    public void Dispose() => _output.Dispose();
+    public void Dispose() => Flush();
+
+    // Of at least a line.
+    private Span<byte> Room()
+    {
+        if (_buffer.Length - _length < MostOfLine)
+            Flush();
+        return _buffer.AsSpan(_length);
+    }
+
+    private void Flush()
+    {
+        _stream.Write(_buffer, 0, _length);
+        _length = 0;
+    }
 }

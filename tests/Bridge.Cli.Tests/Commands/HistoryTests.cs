@@ -127,6 +127,53 @@ public sealed class HistoryTests : IDisposable
         Assert.Contains("1 run, ", (await runs.End()).Output);
     }
 
+    [MountFact]
+    public async Task A_run_on_a_read_only_file_system_is_read_and_what_cannot_be_written_is_told()
+    {
+        await Run();
+        var ran = await Mounted("size=4m", $"""
+            mount -o remount,ro disk
+            '{BridgeProcess.Program}' runs --runs disk/runs
+            '{BridgeProcess.Program}' verify disk/runs/*
+            '{BridgeProcess.Program}' report disk/runs/* --html a.html --pdf a.pdf
+            '{BridgeProcess.Program}' run kite.job --machine {_folder.Plotter} --fast --runs disk/runs
+            '{BridgeProcess.Program}' report disk/runs/*
+            """);
+        Assert.Equal(1, ran.ExitCode);
+        Assert.Contains("1 run, ", ran.Output);
+        Assert.Contains("Verified: ", ran.Output);
+        Assert.Contains("Written: a.html", ran.Output);
+        Assert.Equal(2, ran.ErrorLines.Length);
+        Assert.Contains("Nothing was started. Choose another one with --runs.", ran.ErrorLines[0]);
+        Assert.Contains(".html: found Read-only file system", ran.ErrorLines[1]);
+        Assert.Contains("give --html FILE and --pdf FILE where there is room", ran.ErrorLines[1]);
+    }
+
+    [MountFact]
+    public async Task On_a_full_disk_a_run_is_read_and_nothing_is_left_half_written()
+    {
+        await Run();
+        var ran = await Mounted("size=400k", $"""
+            dd if=/dev/zero of=disk/fill bs=1k count=1000 2> full.txt
+            '{BridgeProcess.Program}' verify disk/runs/*
+            '{BridgeProcess.Program}' report disk/runs/*
+            '{BridgeProcess.Program}' run kite.job --machine {_folder.Plotter} --fast --runs disk/runs
+            ls -A disk/runs > left.txt
+            """);
+        Assert.Contains("Verified: ", ran.Output);
+        Assert.Equal(2, ran.ErrorLines.Length);
+        Assert.All(ran.ErrorLines, line => Assert.Contains("No space left on device", line));
+        Assert.Equal(Directory.GetDirectories(_folder.In("runs")).Select(Path.GetFileName), File.ReadAllLines(_folder.In("left.txt")));
+    }
+
+    // A file system with the runs on it, in a place of its own that is gone with the shell.
+    private Task<Ran> Mounted(string options, string lines)
+    {
+        Directory.CreateDirectory(_folder.In("disk"));
+        _folder.Write("on-disk.sh", $"mount -t tmpfs -o {options} none disk && cp -r runs disk\n{lines}");
+        return BridgeProcess.RunInShell(_folder.Path, "unshare -r -m sh on-disk.sh");
+    }
+
     private static string Picture(Ran ran) => string.Join('\n', ran.Output.Split('\n').Skip(1));
 
     private Task<Ran> History(params string[] words) => InProcess.Run([.. words, "--runs", _folder.In("runs")]);

@@ -115,7 +115,8 @@ public sealed class HandOnBoardTests : IDisposable
         using var board = await NativeBoard.Start();
         using var run = Start(board, $"run {_folder.Write("image", Convert.FromHexString("400003" + "000000"))} --raw");
         await board.LookOver(run);
-        var ran = await run.End();
+        await run.Says("May the machine MOVE once more");
+        var ran = await run.EndAfterTyping('n');
         Assert.True(ran.ExitCode == 0, ran.Output);
         var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
         Assert.Contains("Complete", File.ReadAllText(Path.Combine(folder, "summary.json")));

@@ -93,4 +93,56 @@ public sealed class HandTests : IDisposable
         Assert.Equal(["e-stop        closed", "endstop X     free", "endstop Y     free", "endstop Z     free", "start button  up"],
             ran.Output.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => line.Trim()));
     }
+
+    [Fact]
+    public async Task A_pen_is_held_down_for_a_time_and_lifted()
+    {
+        var ran = await InProcess.Run("heads", "--machine", _folder.Plotter, "--at", "7,7", "--hold", "20");
+        Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
+        foreach (var head in "ab")
+        {
+            Assert.Contains($"Head {head} at (7, 7), layer 0: down, for 20 s at most.", ran.Output);
+            Assert.Contains($"Head {head} at (7, 7), layer 0: up.", ran.Output);
+        }
+    }
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("121")]
+    [InlineData("-5")]
+    [InlineData("long")]
+    public async Task A_time_that_a_pen_may_not_be_held_for_is_refused(string seconds)
+    {
+        var ran = await InProcess.Run("heads", "--machine", _folder.Plotter, "--hold", seconds);
+        Assert.NotEqual(0, ran.ExitCode);
+        Assert.Contains("1 to 120", ran.Error);
+        Assert.Empty(ran.Output);
+    }
+
+    [Fact]
+    public async Task A_head_that_makes_dots_is_not_held_down()
+    {
+        var ran = await InProcess.Run("heads", "--machine", _folder.Gantry, "--hold", "5");
+        ran.AssertRefused("head a, which makes dots");
+    }
+
+    [Fact]
+    public async Task The_pattern_to_measure_on_is_a_job_that_runs()
+    {
+        var ran = await InProcess.Run("calibrate", "pattern", "--machine", _folder.Plotter, "--out", _folder.In("pattern.job"));
+        Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
+        Assert.Contains("--side-x 75 --side-y 75", ran.Output);
+        Assert.Contains("at x = 4 goes over from head a to b", ran.Output);
+        var run = await InProcess.Run("run", _folder.In("pattern.job"), "--machine", _folder.Plotter, "--fast", "--runs", _folder.In("runs"));
+        Assert.Equal((0, ""), (run.ExitCode, run.Error));
+    }
+
+    [Fact]
+    public async Task A_machine_too_small_for_the_pattern_is_told_so_and_nothing_is_written()
+    {
+        var small = _folder.Write("small.toml", File.ReadAllText(_folder.Quick(0.01)).Replace("cells = 4", "cells = 3", StringComparison.Ordinal));
+        var ran = await InProcess.Run("calibrate", "pattern", "--machine", small, "--out", _folder.In("pattern.job"));
+        ran.AssertRefused("at least 4 along X and along Y");
+        Assert.False(File.Exists(_folder.In("pattern.job")));
+    }
 }

@@ -22,7 +22,7 @@ public sealed class SetupTests : IDisposable
             await setup.Says("without a scrape or a stall?");
             setup.Type("y\r");
             await setup.Says("Is that good enough");
-            Assert.Contains("X: 5 readings: mean 0 mm, standard deviation 0 mm", setup.Output);
+            Assert.Contains("X: 6 readings: mean 0 mm, standard deviation 0 mm", setup.Output);
             setup.Type('\u0003'); // called away
             await setup.Says("Asked the machine to stop;");
             Assert.Equal(3, (await setup.End()).ExitCode);
@@ -34,6 +34,9 @@ public sealed class SetupTests : IDisposable
         await later.Says("Directions, slowly, while you hold a key: done on");
         await later.Says("Is that good enough");
         later.Type("y\r");
+        await later.Says("Keep that in the machine file");
+        later.Type("y\r");
+        await later.Says("This machine has no pen");
         await later.Says("smallest division");
         await Task.Delay(5000); // a person looks for the ruler
         later.Type("0.1\r");
@@ -59,10 +62,84 @@ public sealed class SetupTests : IDisposable
             later.Type("\r");
         }
 
+        await later.Says("Enter draws.");
+        later.Type("\r");
+        await later.Says("Is it there whole");
+        Assert.Equal(4 + 4, (await board.Look()).Worked);
+        later.Type("y\r");
+        await later.Says("This machine has head a alone");
+        await later.Says("smallest division", times: 3);
+        later.Type("0.1\r");
+        await later.Says("to the far mark, in mm?");
+        later.Type("4.24\r");
+        await later.Says("to the far end of the other, in mm?");
+        later.Type("4.24\r");
+        await later.Says("Is that good enough", times: 2);
+        Assert.Contains("That is a right angle as far as this can tell.", later.Output);
+        later.Type("y\r");
         var ran = await later.End();
         Assert.True(ran.ExitCode == 0, ran.Output);
         Assert.Contains("Set up.", ran.Output);
         Assert.Contains("steps_per_mm = 100.0\n", File.ReadAllText(_folder.In("quick.toml")));
+        Assert.Equal(3, File.ReadAllText(_folder.In("quick.toml")).Split("repeat_readings = 6\n").Length); // X and Y
+    }
+
+    [NativeBoardFact]
+    public async Task Two_pens_are_adjusted_drawn_with_and_brought_into_line()
+    {
+        using var board = await NativeBoard.Start();
+        using (var pens = Start(board, "--again pens", TwoPens()))
+        {
+            await board.LookOver(pens);
+            await Adjust(pens, "a", isRight: false); // a second time, since it did not touch
+            await Adjust(pens, "a");
+            await Adjust(pens, "b");
+            await pens.Says("goes on with: Contacts, motors off.");
+            var adjusted = await pens.End();
+            Assert.True(adjusted.ExitCode == 0, adjusted.Output);
+        }
+
+        using (var pattern = Start(board, "--again pattern", TwoPens()))
+        {
+            await pattern.Says("looked over today");
+            await NativeBoard.Answer(pattern, NativeBoard.ShortList);
+            await pattern.Says("Enter draws.");
+            pattern.Type("\r");
+            await pattern.Says("of which each head made a half?");
+            pattern.Type("y\r");
+            Assert.Equal(0, (await pattern.End()).ExitCode);
+        }
+
+        using var offset = Start(board, "--again offset", TwoPens());
+        await offset.Says("looked over today");
+        await NativeBoard.Answer(offset, NativeBoard.ShortList);
+        await offset.Says("smallest division");
+        offset.Type("0.1\r");
+        await offset.Says("Look at the line along Y at x = 1.");
+        offset.Type("0.4 0.4\r");
+        await offset.Says("Look at the line along X at y = 2.");
+        offset.Type("-0.2\r");
+        await offset.Says("Change ");
+        offset.Type("yes\r");
+        var ran = await offset.End();
+        Assert.True(ran.ExitCode == 0, ran.Output);
+        Assert.Matches(@"offset_mm = \[-0\.60*, -0\.20*\]", File.ReadAllText(_folder.In("quick.toml")));
+
+        async Task Adjust(BridgeProcess setup, string pen, bool isRight = true)
+        {
+            var times = setup.Output.Split($"Pen {pen} is up.").Length;
+            await setup.Says($"Pen {pen} is over the middle.", times);
+            setup.Type("\r");
+            await setup.Says($"Pen {pen} is down,", times);
+            await Task.Delay(500); // on its way
+            for (var look = 0; look < 15; look++, await Task.Delay(100))
+                Assert.Equal((pen == "a", pen == "b"), await board.Heads());
+            setup.Type(" ");
+            await setup.Says($"Pen {pen} is up.", times);
+            Assert.Equal((false, false), await board.Heads());
+            await setup.Says($"Does pen {pen} touch the paper", times);
+            setup.Type(isRight ? "y\r" : "n\r");
+        }
     }
 
     [NativeBoardFact]
@@ -137,9 +214,18 @@ public sealed class SetupTests : IDisposable
         setup.Type("\r"); // what is left of the held key is no answer
     }
 
-    private BridgeProcess Start(NativeBoard board, string more = "")
+    private string TwoPens()
     {
-        var machine = File.Exists(_folder.In("quick.toml")) ? _folder.In("quick.toml") : _folder.QuickBoard(0.05);
+        const string Pen = "kind = \"pen\"\nlower_seconds = 0.1\nlift_seconds = 0.1\n";
+        if (!File.Exists(_folder.In("quick.toml")))
+            _folder.Write("quick.toml", File.ReadAllText(_folder.QuickBoard(0.05)).Replace("kind = \"dot\"\nseconds_per_cell = 0.05\n",
+                $"{Pen}[heads.b]\n{Pen}offset_mm = [-1, 0]\n", StringComparison.Ordinal));
+        return _folder.In("quick.toml");
+    }
+
+    private BridgeProcess Start(NativeBoard board, string more = "", string? machine = null)
+    {
+        machine ??= File.Exists(_folder.In("quick.toml")) ? _folder.In("quick.toml") : _folder.QuickBoard(0.05);
         return BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' setup {more} --machine {machine} --device {board.PortName}");
     }
 }

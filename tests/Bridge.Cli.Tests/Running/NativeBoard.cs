@@ -48,6 +48,13 @@ internal sealed class NativeBoard : IDisposable
         return (int.Parse(words[5], System.Globalization.CultureInfo.InvariantCulture), int.Parse(words[6], System.Globalization.CultureInfo.InvariantCulture));
     }
 
+    /// <summary>Whether each head is at work: a pen that is down.</summary>
+    public async Task<(bool A, bool B)> Heads()
+    {
+        var words = await Say("state");
+        return (words[11] == "1", words[12].Trim() == "1");
+    }
+
     /// <summary>Hands on the machine: e-stop open, e-stop closed, endstop AXIS FAULT and others that its source names.</summary>
     public async Task Do(string hands)
     {

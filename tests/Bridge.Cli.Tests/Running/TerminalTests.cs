@@ -33,11 +33,7 @@ public sealed class TerminalTests : IDisposable
         using var run = BridgeProcess.StartAtTerminal(_folder.Path, $"'{BridgeProcess.Program}' run {image} --raw --machine {_folder.Quick(0.05)}");
         await run.Says("Keys: ");
         await run.Says("The job waits for you");
-        var ending = run.End();
-        do
-            run.Type('u'); // as a person would, again where the first press came too soon
-        while (await Task.WhenAny(ending, Task.Delay(2000)) != ending);
-        var ran = await ending;
+        var ran = await run.EndAfterTyping('u');
         Assert.True(ran.ExitCode == 0, ran.Output);
         Assert.Contains($"{Escape}[", ran.Output);
         Assert.Contains("Execute: layer 0, cell", ran.Output);

@@ -83,7 +83,7 @@ public class StepSessionTests
     {
         var told = await Type("cell", "jump 1", "yes");
         var lines = told.Output.Split('\n').ToList();
-        Assert.True(lines.IndexOf("4 cells of the present record stay undone.") < lines.IndexOf("Type yes to jump; anything else leaves all as it is."));
+        Assert.True(lines.IndexOf("4 cells of the present record left undone.") < lines.IndexOf("Type yes to jump; anything else leaves all as it is."));
         Assert.Contains("Record 1 comes next: 0 records are passed over.", lines);
     }
 

@@ -80,7 +80,7 @@ public sealed class StepTests : IDisposable
             await board.LookOver(step);
             await step.Says("none begun");
             step.Type("cell\r");
-            await step.Says("1 cells worked");
+            await step.Says("1 cell worked");
             await Task.Delay(1500); // longer than the line may be silent in motion: it holds by itself
             step.Type("cell\r");
             await step.Says("2 cells worked");

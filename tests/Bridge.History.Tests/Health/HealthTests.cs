@@ -1,4 +1,5 @@
 using Bridge.Jobs;
+using Bridge.Runs;
 
 namespace Bridge.History.Tests;
 
@@ -38,5 +39,14 @@ public sealed class HealthTests : IDisposable
         Assert.Contains("Axis Y lost 9 steps", Assert.Single(ill.Warnings));
         Assert.Equal([0, 0, 0, 0, 0, 9], ill.Lost(AxisName.Y));
         Assert.Contains("look at the belt", HtmlPage.Of(ill.ToPage()));
+    }
+
+    [Fact]
+    public void Lost_steps_are_told_with_their_uncertainty_where_it_was_measured()
+    {
+        var point = new HealthPoint("one", [new LostSteps(AxisName.X, 2, 0.025) { UncertaintyMm = 0.006 }, new LostSteps(AxisName.Y, 0, 0)], 3, 10, null);
+        var page = HtmlPage.Of(new MachineHealth("Plotter", [point]).ToPage());
+        Assert.Contains("Last 0.025 mm, give or take 0.012 mm", page);
+        Assert.Equal(2, page.Split("give or take").Length);
     }
 }

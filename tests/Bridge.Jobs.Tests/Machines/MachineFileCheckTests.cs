@@ -17,6 +17,35 @@ public sealed class MachineFileCheckTests
         ReadsOrNames(text, fits, "m.toml:8:9 axes.x.cells", $"1 to {1 << bits} cells with axis_bits = {bits}");
     }
 
+    [Theory]
+    [InlineData("repeat_readings = 0", true)]
+    [InlineData("repeat_readings = 2", true)]
+    [InlineData("repeat_readings = 1000\nrepeat_mean_mm = -10\nrepeat_deviation_mm = 10.0", true)]
+    [InlineData("repeat_readings = 1", false)]
+    [InlineData("repeat_deviation_mm = 0.01", false)]
+    [InlineData("repeat_readings = 1\nrepeat_mean_mm = 0.01", false)]
+    public void How_well_a_zero_is_found_was_read_at_least_twice(string lines, bool isGood)
+    {
+        var text = Change("[axes.y]", $"{lines}\n[axes.y]");
+        if (isGood)
+        {
+            MachineFileMistakeTests.Parse(text);
+            return;
+        }
+
+        var refused = Assert.Throws<RefusedException>(() => MachineFileMistakeTests.Parse(text));
+        Assert.Contains("axes.x.repeat_readings: found", $"{Assert.Single(refused.Refusals)}");
+        Assert.Contains("2 or more", refused.Refusals[0].Allowed);
+    }
+
+    [Theory]
+    [InlineData("repeat_readings = 1001")]
+    [InlineData("repeat_readings = 5.0")]
+    [InlineData("repeat_readings = 5\nrepeat_deviation_mm = -0.1")]
+    [InlineData("repeat_readings = 5\nrepeat_mean_mm = 10.5")]
+    public void What_cannot_be_read_of_a_zero_is_refused(string lines) =>
+        Assert.Throws<RefusedException>(() => MachineFileMistakeTests.Parse(Change("[axes.y]", $"{lines}\n[axes.y]")));
+
     [Fact]
     public void Layers_are_not_bound_by_the_bits_of_an_axis()
     {

@@ -39,7 +39,9 @@ public sealed partial class MachineFileDocumentTests
         Assert.Equal(stated["reference_seconds"], Text(machine.TimeOuts.Reference.TotalSeconds));
         Assert.Equal("a tenth of top_speed_mm_s", stated["reference_speed_mm_s"]);
         Assert.Equal(machine.X.TopSpeedMmS / 10, machine.X.ReferenceSpeedMmS);
-        Assert.Equal(9, stated.Count);
+        Assert.Equal(["0", "0", "0"], new[] { "repeat_readings", "repeat_mean_mm", "repeat_deviation_mm" }.Select(key => stated[key]));
+        Assert.Null(machine.X.Repeat);
+        Assert.Equal(12, stated.Count);
     }
 
     private static IEnumerable<(string Title, string Row)> Rows(string page)

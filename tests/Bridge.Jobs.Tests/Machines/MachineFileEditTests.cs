@@ -12,6 +12,16 @@ public class MachineFileEditTests
 
     public static TheoryData<string> Examples => new(ExampleMachines.Names);
 
+    [Fact]
+    public void A_count_is_written_whole_and_a_length_with_its_point()
+    {
+        var bytes = File.ReadAllBytes(ExampleMachines.PathOf("wide-plotter.toml"));
+        foreach (var (key, value) in new[] { ("repeat_readings", 6.0), ("repeat_mean_mm", -0.0125), ("repeat_deviation_mm", 0.0079) })
+            bytes = MachineFileEdit.With(bytes, Name, $"axes.y.{key}", value);
+        Assert.Equal(new Repeatability(6, -0.0125, 0.0079), MachineFile.Parse(MachineFileEdit.With(bytes, Name, "axes.y.repeat_readings", 6), Name).Y.Repeat);
+        Assert.Contains("repeat_readings = 6\n", Encoding.UTF8.GetString(bytes));
+    }
+
     [Theory]
     [MemberData(nameof(Examples))]
     public void A_number_is_changed_and_nothing_else(string example)

@@ -32,6 +32,18 @@ public class CalibrationTests
     }
 
     [Fact]
+    public void How_well_a_zero_is_found_is_kept_as_readings_mean_and_deviation()
+    {
+        var found = Calibrations.Repeat(Gantry, AxisName.Y, Spread.Of([0, 0.02, -0.01, 0.01, 0.03]));
+        Assert.Equal(["axes.y.repeat_readings", "axes.y.repeat_mean_mm", "axes.y.repeat_deviation_mm"], found.Select(value => value.Key));
+        Assert.Equal(5, found[0].After.Value);
+        Assert.Equal(0.01, found[1].After.Value, 1e-12);
+        Assert.Equal(Math.Sqrt(0.001 / 4), found[2].After.Value, 1e-12); // squares of 1, 1, 2, 0 and 2 hundredths
+        Assert.Equal(Math.Sqrt(0.001 / 4 / 5), found[1].After.Uncertainty, 1e-12);
+        Assert.All(found, value => Assert.True(value.IsFinding && value.Before == 0));
+    }
+
+    [Fact]
     public void Play_is_what_the_file_says_and_what_is_left_of_it()
     {
         var play = Calibrations.Backlash(Gantry, AxisName.Y, new Measured(30.00, 0.02), new Measured(30.15, 0.02));

@@ -71,6 +71,7 @@ public class RunSessionTests
         Assert.Equal([3, 0, 0], session.Found!.Lost.Select(axis => Math.Abs(axis.Steps)));
         var told = JournalFile.Read(session.Folder.JournalFile).Entries.Single(entry => entry.Kind == JournalKind.Referenced);
         Assert.Equal(session.Found.Lost, told.Lost);
+        Assert.Equal(session.Found.Lost, RunSummary.FromJson(File.ReadAllText(session.Folder.SummaryFile))!.Lost);
         Assert.InRange(told.Took!.Value, 0.1, 60);
     }
 

@@ -1,10 +1,13 @@
 using System.Text;
+using System.Text.Json;
 using Bridge.Jobs;
 
 namespace Bridge.Runs.Tests;
 
 public class FileJournalTests
 {
+    private static readonly JsonSerializerOptions Serializing = new(JsonSerializerDefaults.Web);
+
     [Fact]
     public void What_was_appended_is_read_back_in_order()
     {
@@ -102,6 +105,38 @@ public class FileJournalTests
     {
         var refused = Assert.Throws<RefusedException>(() => JournalFile.Parse(Encoding.UTF8.GetBytes(text), "journal"));
         Assert.Equal($"journal, {line}", refused.Refusals[0].Place);
+    }
+
+    [Theory]
+    [InlineData("{\"n\":99,\"seconds\":18.9793,\"kind\":\"Done\",\"records\":42,\"cells\":9,\"position\":\"178 1 1 a\",\"chain\":\"a6a3\"}")]
+    [InlineData("{\"n\":100,\"seconds\":19,\"kind\":\"Sent\",\"records\":60}")]
+    [InlineData("{\"n\":3,\"seconds\":1e-3,\"kind\":\"State\",\"state\":\"Held\",\"cause\":\"Operator\",\"records\":2}")]
+    [InlineData("{\"N\":7,\"seconds\":0.5,\"kind\":\"Done\",\"later\":{\"than\":[1]},\"records\":null}")]
+    [InlineData("{\"n\":7,\"seconds\":\"0.5\",\"kind\":\"done\",\"records\":9223372036854775808}")]
+    [InlineData("{\"kind\":\"\\u0044one\",\"n\":7,\"n\":8,\"seconds\":0.5,\"position\":\"\\t\"} ")]
+    public void A_line_is_read_as_the_serializer_reads_it_and_so_it_is_with_any_octet_changed(string line)
+    {
+        var octets = Encoding.UTF8.GetBytes(line);
+        Assert.Equal(Serialized(octets), JournalFile.TryReadEntry(octets));
+        for (var at = 0; at < octets.Length; at++)
+            foreach (var other in "\0 \"\\{}[],:0-9.eDSn\x7F"u8.ToArray().Append((byte)0xFF))
+            {
+                var changed = (byte[])octets.Clone();
+                changed[at] = other;
+                Assert.Equal(Serialized(changed), JournalFile.TryReadEntry(changed));
+            }
+    }
+
+    private static JournalEntry? Serialized(byte[] line)
+    {
+        try
+        {
+            return JsonSerializer.Deserialize<JournalEntry>(line, Serializing);
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
     }
 
     [Theory]

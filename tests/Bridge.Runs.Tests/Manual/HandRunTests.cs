@@ -87,4 +87,70 @@ public class HandRunTests
         Assert.StartsWith("The device refused a run: ", rig.Hand.Trouble);
         Assert.Empty(rig.Gantry.Worked);
     }
+
+    [Fact]
+    public async Task A_pen_is_held_down_with_no_gap_until_it_is_no_longer_wanted()
+    {
+        using var rig = await HandRig.Referenced(PenHold.On(Examples.Plotter));
+        var run = new HandRun(rig.Hand, rig.Device, 5);
+        var place = new Position(new Cell(3, 4), 0, Head.B);
+        Assert.True(await run.GoAsync(place), rig.Hand.Trouble);
+        var (began, held) = (rig.Time.Now, TimeSpan.FromSeconds(5));
+        var gaps = new List<string>();
+        rig.Line.EachTurn += _ =>
+        {
+            if (rig.Time.Now - began is var at && at > TimeSpan.FromSeconds(0.1) && at < held && rig.Hand.Status!.Value.State != MachineState.Execute)
+                gaps.Add($"{rig.Hand.Status.Value.State} at {at}");
+        };
+
+        var isAsked = true;
+        bool IsWanted() => !isAsked || (isAsked = rig.Time.Now - began < held); // as a key does, it says no once
+        Assert.True(await run.HoldAsync(Head.B, IsWanted, TimeSpan.FromSeconds(60)), rig.Hand.Trouble);
+
+        Assert.Empty(gaps); // a machine that waits lifts its pen
+        Assert.InRange(rig.Time.Now - began, held, held + PenHold.Slice * 2);
+        Assert.InRange(rig.Gantry.Worked.Count, held / PenHold.Slice, held / PenHold.Slice + 2); // one lowering after another, and nothing between
+        Assert.All(rig.Gantry.Worked, worked => Assert.Equal(place, worked));
+        Assert.Equal(place, run.At);
+        Assert.True(await run.GoAsync(new Position(new Cell(0, 0), 0, Head.A)), rig.Hand.Trouble);
+    }
+
+    [Fact]
+    public async Task A_pen_that_nobody_lifts_goes_up_by_itself_when_its_time_is_over()
+    {
+        using var rig = await HandRig.Referenced(PenHold.On(Examples.Plotter));
+        var run = new HandRun(rig.Hand, rig.Device, 5);
+        var began = rig.Time.Now;
+        Assert.True(await run.HoldAsync(Head.A, () => true, TimeSpan.FromSeconds(3)), rig.Hand.Trouble);
+        Assert.InRange(rig.Time.Now - began, TimeSpan.FromSeconds(3), TimeSpan.FromSeconds(3) + PenHold.Slice * 2);
+        await rig.Device.PassAsync(TimeSpan.FromSeconds(0.5));
+        Assert.NotEqual(MachineState.Execute, rig.Hand.Status!.Value.State);
+        Assert.False(rig.Hand.Status.Value.Working);
+        await Assert.ThrowsAsync<ArgumentOutOfRangeException>(() => run.HoldAsync(Head.A, () => true, PenHold.Longest + TimeSpan.FromSeconds(1)));
+    }
+
+    [Fact]
+    public async Task A_pen_goes_up_soon_though_the_program_dies_while_it_is_down()
+    {
+        using var rig = await HandRig.Referenced(PenHold.On(Examples.Plotter));
+        var run = new HandRun(rig.Hand, rig.Device, 5);
+        rig.After(3.2, () => throw new OperationCanceledException("The program died."));
+        await Assert.ThrowsAsync<OperationCanceledException>(() => run.HoldAsync(Head.A, () => true, TimeSpan.FromSeconds(60)));
+        Assert.Equal(MachineState.Execute, rig.Port.ByHand(device => device.Status.State));
+        rig.Port.LetPass(PenHold.Slice * 2);
+        var after = rig.Port.ByHand(device => device.Status);
+        Assert.NotEqual(MachineState.Execute, after.State);
+        Assert.False(after.Working);
+    }
+
+    [Fact]
+    public async Task An_interrupt_lifts_a_pen_that_is_held_down()
+    {
+        using var rig = await HandRig.Referenced(PenHold.On(Examples.Plotter));
+        var run = new HandRun(rig.Hand, rig.Device, 5);
+        rig.After(2.2, () => rig.Hand.Interrupt());
+        Assert.False(await run.HoldAsync(Head.A, () => true, TimeSpan.FromSeconds(60)));
+        Assert.True(await rig.Hand.StopAsync(), rig.Hand.Trouble);
+        Assert.Equal((MachineState.Stopped, false), (rig.Hand.Status?.State, rig.Hand.Status?.Working));
+    }
 }

@@ -23,6 +23,25 @@ public class LayerPictureTests
     }
 
     [Fact]
+    public void Where_a_cell_has_few_pixels_each_still_has_its_colour_and_a_difference_another()
+    {
+        var grid = new Grid(200, 200, 1);
+        var (worked, planned) = (new WorkedCells(grid), new WorkedCells(grid));
+        foreach (var cell in new[] { new Cell(0, 0), new Cell(1, 0), new Cell(2, 0), new Cell(199, 199) })
+        {
+            worked.Add(cell, 0, cell.X == 199 ? Head.B : Head.A);
+            planned.Add(cell, 0, cell.X is 199 or 2 ? Head.B : Head.A);
+        }
+
+        using var picture = SKBitmap.Decode(LayerPicture.Draw(worked, 0, planned, mostPixels: 400));
+        SKColor At(int x, int y) => picture.GetPixel(2 * x + 1, 2 * (199 - y) + 1);
+        Assert.Equal(401, picture.Width);
+        Assert.Equal(At(0, 0), At(1, 0));
+        Assert.Equal(4, new[] { At(1, 0), At(2, 0), At(3, 0), At(199, 199) }.Distinct().Count()); // head a, a difference, paper, head b
+        Assert.Equal(At(3, 0), At(100, 100));
+    }
+
+    [Fact]
     public void Only_layers_that_hold_something_are_drawn_and_a_wide_grid_keeps_within_bounds()
     {
         using var folder = new TemporaryFolder();

@@ -26,6 +26,20 @@ public class OctetRingTests
             seed: "0000000000001", iter: 2000);
     }
 
+    [Fact]
+    public void What_is_dropped_was_there_and_was_the_oldest()
+    {
+        var ring = new OctetRing(Capacity);
+        ring.TryAdd([1, 2, 3]);
+
+        Assert.Throws<ArgumentOutOfRangeException>(() => ring.Drop(4));
+        Assert.Throws<ArgumentOutOfRangeException>(() => ring.Drop(-1));
+        ring.Drop(2);
+
+        var left = new byte[Capacity];
+        Assert.Equal([3], left[..ring.Take(left)]);
+    }
+
     private static void Add(OctetRing ring, Queue<byte> model, int count, ref byte next)
     {
         var octets = new byte[count];
@@ -43,6 +57,7 @@ public class OctetRingTests
     {
         var taken = new byte[count];
         var expected = Enumerable.Range(0, Math.Min(count, model.Count)).Select(_ => model.Dequeue()).ToArray();
+        Assert.Equal(expected, taken[..ring.Peek(taken)]);
         Assert.Equal(expected, taken[..ring.Take(taken)]);
     }
 }

@@ -2,15 +2,23 @@ using Bridge.Wire;
 
 namespace Bridge.Serial.Tests;
 
-public class SerialLineTests
+public class SerialLineByFileTests() : SerialLineTests(Port.Once);
+
+public class SerialLineByStreamTests() : SerialLineTests(Port.Once with { WritesByStream = true, WriteTimeout = TimeSpan.FromSeconds(10) });
+
+public abstract class SerialLineTests
 {
+    private readonly SerialLineOptions once;
+
+    private protected SerialLineTests(SerialLineOptions once) => this.once = once;
+
     private static readonly byte[] EveryOctet = [.. Enumerable.Range(0, 256).Select(value => (byte)value)];
 
     [LinuxFact]
     public async Task Every_octet_goes_out_unchanged()
     {
         using var device = new PseudoTerminal();
-        using var line = await Port.OpenAsync(device.PortName);
+        using var line = await Port.OpenAsync(device.PortName, once);
 
         line.Write(EveryOctet);
 
@@ -21,7 +29,7 @@ public class SerialLineTests
     public async Task Every_octet_comes_in_unchanged_and_is_not_echoed()
     {
         using var device = new PseudoTerminal();
-        using var line = await Port.OpenAsync(device.PortName);
+        using var line = await Port.OpenAsync(device.PortName, once);
 
         await device.WriteAsync(EveryOctet);
 
@@ -34,7 +42,7 @@ public class SerialLineTests
     {
         const int Length = 200_000;
         using var device = new PseudoTerminal();
-        using var line = await Port.OpenAsync(device.PortName, Port.Once with { OutgoingOctets = 1 << 18 });
+        using var line = await Port.OpenAsync(device.PortName, once with { OutgoingOctets = 1 << 18 });
         var outward = new byte[Length];
         var inward = new byte[Length];
         new Random(1).NextBytes(outward);
@@ -55,7 +63,7 @@ public class SerialLineTests
     {
         const int Length = 20_000;
         using var device = new PseudoTerminal();
-        using var line = await Port.OpenAsync(device.PortName, Port.Once with { ArrivedOctets = 64 });
+        using var line = await Port.OpenAsync(device.PortName, once with { ArrivedOctets = 64 });
         var inward = new byte[Length];
         new Random(3).NextBytes(inward);
 
@@ -71,7 +79,7 @@ public class SerialLineTests
     {
         const int Length = 200_000;
         using var device = new PseudoTerminal();
-        using var line = await Port.OpenAsync(device.PortName, Port.Once with { OutgoingOctets = Length, WriteTimeout = TimeSpan.FromSeconds(30) });
+        using var line = await Port.OpenAsync(device.PortName, once with { OutgoingOctets = Length, WriteTimeout = TimeSpan.FromSeconds(30) });
 
         line.Write(new byte[Length]); // far more than the system takes
         await Task.Delay(100);
@@ -88,7 +96,7 @@ public class SerialLineTests
     public async Task What_was_handed_over_leaves_before_the_line_is_closed()
     {
         using var device = new PseudoTerminal();
-        var line = await Port.OpenAsync(device.PortName);
+        var line = await Port.OpenAsync(device.PortName, once);
 
         line.Write([0x7F, 0x7F, 0x7F, 0x7F]);
         line.Dispose();
@@ -101,7 +109,7 @@ public class SerialLineTests
     public async Task A_closed_line_takes_and_gives_nothing_and_can_be_closed_again()
     {
         using var device = new PseudoTerminal();
-        var line = await Port.OpenAsync(device.PortName);
+        var line = await Port.OpenAsync(device.PortName, once);
         line.Dispose();
 
         line.Write([1, 2, 3]);
@@ -115,7 +123,7 @@ public class SerialLineTests
     public async Task A_write_never_waits_and_a_full_queue_closes_the_line_with_a_reason()
     {
         using var device = new PseudoTerminal();
-        using var line = await Port.OpenAsync(device.PortName, Port.Once with { WriteTimeout = TimeSpan.FromSeconds(30) });
+        using var line = await Port.OpenAsync(device.PortName, once with { WriteTimeout = TimeSpan.FromSeconds(30) });
         var began = TimeProvider.System.GetTimestamp();
 
         for (var burst = 0; burst < 1000 && line.IsOpen; burst++)
@@ -131,7 +139,7 @@ public class SerialLineTests
     {
         using var device = new PseudoTerminal();
         using var line = await Port.OpenAsync(
-            device.PortName, Port.Once with { OutgoingOctets = 1 << 18, WriteTimeout = TimeSpan.FromMilliseconds(200) });
+            device.PortName, once with { OutgoingOctets = 1 << 18, WriteTimeout = TimeSpan.FromMilliseconds(200) });
 
         line.Write(new byte[200_000]);
         await line.UntilClosedAsync();
@@ -144,11 +152,11 @@ public class SerialLineTests
     {
         using var device = new PseudoTerminal();
         var line = await Port.OpenAsync(
-            device.PortName, Port.Once with { OutgoingOctets = 1 << 18, WriteTimeout = TimeSpan.FromMilliseconds(200) });
+            device.PortName, once with { OutgoingOctets = 1 << 18, WriteTimeout = TimeSpan.FromMilliseconds(200) });
         line.Write(new byte[200_000]);
 
         await Task.Run(line.Dispose).WaitAsync(TimeSpan.FromSeconds(5));
 
-        (await Port.OpenAsync(device.PortName)).Dispose();
+        (await Port.OpenAsync(device.PortName, once)).Dispose();
     }
 }

@@ -67,7 +67,9 @@ public class ExplanationTests
         var explained = JobExplanation.Of("it", TestJobs.Repeating, machine: null);
         Assert.Equal([1, 3, 3, 0, 1, 1, 0], explained.Records.Select(record => record.Times));
         Assert.Equal([3, 3, 6, 0, 0, 3, 0], explained.Records.Select(record => record.Cells));
+        Assert.Equal([0, 3, 4, null, 12, 12, null], explained.Records.Select(record => record.CellsBefore)); // of the first time: a repeat comes later
         Assert.Null(explained.Records[1].Seconds);
+        Assert.Contains("4 before it", Written(TextExplanation.Write, explained));
         Assert.Contains("done 3 times, 6 cells in all", Written(TextExplanation.Write, explained));
     }
 

@@ -14,7 +14,7 @@ public sealed class MockSteppingTests : IDisposable
     {
         Assert.True(await _mock.BeginAsync());
         await Follow(_stepper.Cell());
-        Assert.Contains("(1, 2) on layer 0, head a; its gantry worked 1 cells, each where the job has it", _mock.Told);
+        Assert.Contains("(1, 2) on layer 0, head a; its gantry worked 1 cell, each where the job has it", _mock.Told);
         await Follow(_stepper.Record());
         await Follow(_stepper.Cell());
         await Follow(_stepper.Record());

@@ -16,8 +16,9 @@ internal static class PartTable
         ["Bridge.Serial"] = ["Bridge.Wire"],
         ["Bridge.Teaching"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Wire", "Bridge.Runs", "Bridge.Mock"],
         ["Bridge.Station"] = ["Bridge.Jobs", "Bridge.Wire", "Bridge.Runs"],
+        ["Bridge.Panel"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Wire", "Bridge.Runs", "Bridge.History"],
         ["Bridge.Cli"] = ["Bridge.Jobs", "Bridge.Motion", "Bridge.Planning", "Bridge.Layouts", "Bridge.Wire", "Bridge.Runs", "Bridge.History",
-            "Bridge.Mock", "Bridge.Serial", "Bridge.Station", "Bridge.Teaching"],
+            "Bridge.Mock", "Bridge.Serial", "Bridge.Station", "Bridge.Teaching", "Bridge.Panel"],
     };
 
     public static TheoryData<string> Parts => [.. MayKnow.Keys];

@@ -9,7 +9,7 @@ public class CodeStyleTests
     private static readonly string[] Unfinished = ["TO" + "DO", "FIX" + "ME", "XX" + "X", "NotImplemented" + "Exception"];
     private static readonly string[] Clocks = ["DateTime." + "Now", "DateTime." + "UtcNow", "DateTimeOffset." + "Now", "Thread." + "Sleep("];
 
-    private static IEnumerable<string> Code => Checkout.Files.Where(file => Path.GetExtension(file) is ".cs" or ".c" or ".h");
+    private static IEnumerable<string> Code => Checkout.Files.Where(file => Path.GetExtension(file) is ".cs" or ".c" or ".h" or ".js" or ".css");
 
     private static IEnumerable<string> CSharp => Code.Where(file => Path.GetExtension(file) == ".cs");
 

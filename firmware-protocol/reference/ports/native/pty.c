@@ -99,8 +99,8 @@ static void obey(void *memory, const char *line)
     else if (strncmp(line, "reset", 5) == 0)
         native_reset(memory, BRIDGE_RESET_EXTERNAL);
     else if (strncmp(line, "state", 5) == 0)
-        printf("state %u cause %u at %d %d %d worked %u\n", native_state(memory), native_cause(memory), native_place(memory, 0),
-            native_place(memory, 1), native_place(memory, 2), native_worked(memory));
+        printf("state %u cause %u at %d %d %d worked %u heads %u %u\n", native_state(memory), native_cause(memory), native_place(memory, 0),
+            native_place(memory, 1), native_place(memory, 2), native_worked(memory), native_head(memory, 0), native_head(memory, 1));
     else
         printf("not understood: %s", line);
     fflush(stdout);

@@ -1,7 +1,6 @@
 using System.Diagnostics;
-using Bridge.Jobs;
 
-namespace Bridge.Teaching;
+namespace Bridge.Jobs;
 
 /// <summary>One field of a record: its name, its bits, and what they say.</summary>
 /// <param name="Name">The name, as in JOB-FORMAT.md.</param>

@@ -1,10 +1,9 @@
 using Bridge.Jobs;
-using Bridge.Planning;
 
-namespace Bridge.Cli;
+namespace Bridge.Planning;
 
 /// <summary>The cells that a job works, as a shape.</summary>
-internal static class WorkedShape
+public static class WorkedShape
 {
     /// <summary>All cells up to the job's end or to what stops it, on the whole grid.</summary>
     public static Shape Of(Image image, Grid grid) => Of(image, grid, grid.X, grid.Y);
@@ -24,7 +23,10 @@ internal static class WorkedShape
         var (width, depth) = Extent(image, grid);
         var difference = ShapeCheck.Compare(wanted, Of(image, grid, width, depth));
         var faults = difference.First.Select(cell => new JobFault(RuleOf(cell), -1, new Refusal(
-            $"layer {cell.Layer}, cell {cell.Cell}", Words(cell.Worked), $"{Words(cell.Wanted)}, as the shape says", "Plan the shape again."))).ToList();
+            $"layer {cell.Layer}, cell {cell.Cell}", Words(cell.Worked), $"{Words(cell.Wanted)}, as the shape says", "Plan the shape again.")
+        {
+            Cells = [(cell.Layer, cell.Cell)],
+        })).ToList();
         var more = difference.Missing + difference.Extra + difference.WrongHead - faults.Count;
         if (more > 0)
             faults.Add(new JobFault(JobRule.CellMissing, -1, new Refusal("shape", $"{more} more cells that differ "

@@ -1,9 +1,9 @@
 using System.Security.Cryptography;
 
-namespace Bridge.Cli;
+namespace Bridge.Runs;
 
 /// <summary>Tokens of sessions with a device: random, and each session's octet another than that of the session before.</summary>
-internal static class SessionToken
+public static class SessionToken
 {
     /// <summary>A first one.</summary>
     public static ushort New() => (ushort)RandomNumberGenerator.GetInt32(0, ushort.MaxValue + 1);

@@ -1,0 +1,200 @@
+using System.Security.Cryptography;
+using Bridge.Jobs;
+using Bridge.Runs;
+using Bridge.Wire;
+
+namespace Bridge.Panel;
+
+/// <summary>What a page asks to be run.</summary>
+/// <param name="On">mock, the dry run, or device.</param>
+/// <param name="Fast">On the mock device: its time passes at once.</param>
+/// <param name="Operator">Who operates a real machine.</param>
+/// <param name="Answers">What was answered with yes.</param>
+/// <param name="MeasureLost">After a complete run a real machine looks for its zero once more.</param>
+public sealed record RunWish(string? On, bool Fast, string? Operator, IReadOnlyList<string>? Answers, bool MeasureLost);
+
+/// <summary>Runs jobs, one at a time: a dry run on the mock device, or a run on the real one.</summary>
+/// <param name="setting">What it runs on, and where the records go.</param>
+/// <param name="before">What comes before motion.</param>
+/// <param name="occupancy">Whose the machine is.</param>
+/// <param name="board">Where pages look.</param>
+public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy occupancy, LiveBoard board)
+{
+    private const string Who = "A run";
+
+    private readonly Lock _door = new();
+    private RunController? _run;
+    private MachineHand? _measuring;
+    private bool _isGivenUp;
+    private Task _underWay = Task.CompletedTask;
+
+    /// <summary>Begins a run; what keeps it from beginning is told as a problem, else null. It goes on by itself.</summary>
+    /// <exception cref="RefusedException">The job is not proved, the checklist is not answered, or the run's folder cannot be made.</exception>
+    public async Task<RunTrouble?> TryStartAsync(JobAtHand job, RunWish wish)
+    {
+        var onDevice = wish.On == "device";
+        if (!onDevice && wish.On != "mock")
+            throw new RefusedException("on", wish.On ?? "nothing", "mock or device", "Choose one.");
+        if (onDevice && setting.Devices.Port is null)
+            return new RunTrouble(true, "There is no device but the mock: start the panel with --device and a port.");
+        _ = ProvedJob.Of(job.File, setting.Machine);
+        var looked = onDevice ? before.Take(new LookedOver(wish.Operator, wish.Answers)) : null;
+        if (!occupancy.TryTake(Who))
+            return new RunTrouble(true, $"{occupancy.By ?? "Something"} has the machine.");
+        OpenDevice? device = null;
+        try
+        {
+            (device, var trouble) = onDevice ? await setting.Devices.OpenPortAsync().ConfigureAwait(false) : (setting.Devices.OpenMock(wish.Fast), "");
+            if (device is null)
+                return new RunTrouble(false, trouble);
+            var shown = new RunUnderWay(job, setting.Machine, device, !onDevice && wish.Fast, board);
+            lock (_door)
+                (_run, _measuring, _isGivenUp) = (null, null, false);
+            board.Show(shown.Look);
+            _underWay = RunAsync(device, job, shown, looked, wish);
+            return null;
+        }
+        finally
+        {
+            if (device is null)
+                occupancy.Leave();
+        }
+    }
+
+    /// <summary>Asks for Hold, Unhold, Stop or Abort; false where no run goes on.</summary>
+    public bool TryCommand(MachineCommand command)
+    {
+        if (occupancy.By != Who)
+            return false;
+        lock (_door)
+            if (_measuring is { } hand)
+                Interrupt(hand, command);
+            else if (_run is { } run)
+                run.Request(command);
+            else if (command is MachineCommand.Stop or MachineCommand.Abort)
+                _isGivenUp = true;
+        return true;
+    }
+
+    /// <summary>Asks a run that goes on to stop, and waits for its end.</summary>
+    public Task EndAsync()
+    {
+        TryCommand(MachineCommand.Stop);
+        return _underWay;
+    }
+
+    private async Task RunAsync(OpenDevice device, JobAtHand job, RunUnderWay shown, ChecklistRecord? looked, RunWish wish)
+    {
+        await Task.Yield();
+        try
+        {
+            using (device)
+                await RunOnAsync(device, job, shown, looked, wish).ConfigureAwait(false);
+        }
+        catch (RefusedException refused)
+        {
+            shown.Ended(new RunEnd(RunOutcome.Refused, string.Join(" ", refused.Refusals), ""));
+        }
+        finally
+        {
+            lock (_door)
+                (_run, _measuring) = (null, null);
+            occupancy.Leave();
+            board.Changed();
+        }
+    }
+
+    private async Task RunOnAsync(OpenDevice device, JobAtHand job, RunUnderWay shown, ChecklistRecord? looked, RunWish wish)
+    {
+        var token = SessionToken.New();
+        var tried = looked is null ? null : await TriedAsync(device, looked, token).ConfigureAwait(false);
+        if (looked is not null && tried is null)
+        {
+            shown.Ended(new RunEnd(RunOutcome.Stopped, "Nothing was started.", "See what was said, and begin again."));
+            return;
+        }
+
+        var began = setting.Time.GetUtcNow();
+        var telemetry = new RunTelemetry(setting.Machine.Name, device.Name, began, shown);
+        using var session = RunSession.Create(
+            new RunRequest(job.Name, job.Bytes, setting.MachinePath, setting.MachineBytes, setting.Runs, SettingsOf(device, wish, token),
+                device.CountCellsNotAsTold),
+            telemetry, device.Time, began);
+        tried?.Save(session.Folder.Path);
+        shown.Named(Path.GetFileName(session.Folder.Path));
+        lock (_door)
+        {
+            _run = session.Controller;
+            if (_isGivenUp)
+                _run.Request(MachineCommand.Stop);
+        }
+
+        var end = await session.RunAsync(device.Line, tried is not null && wish.MeasureLost ? _ => MeasureAsync(device, shown, session.Token) : null)
+            .ConfigureAwait(false);
+        telemetry.Ended(session.Summary!);
+        if (session.Summary!.CellsNotAsTold is > 0 and var cells)
+            board.Tell($"What the mock's gantry really worked differs from this record in {cells} cells: its motors skipped steps, or it went on unheard.");
+        shown.Ended(end, session.Controller.Progress, session.Summary.JobSeconds, session.Seal);
+    }
+
+    private static RunSettings SettingsOf(OpenDevice device, RunWish wish, ushort tokenBefore) => new()
+    {
+        RunId = (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1),
+        Token = SessionToken.After(tokenBefore),
+        Device = device.Name,
+        GoesOnAtWaits = device.IsMock && wish.Fast, // in time that passes at once nobody can be waited for
+        HeldPatience = device.IsMock && wish.Fast ? TimeSpan.FromSeconds(10) : null,
+    };
+
+    private async Task<ChecklistRecord?> TriedAsync(OpenDevice device, ChecklistRecord looked, ushort token)
+    {
+        var dialogue = new DeviceDialogue(device.Line, device.Time);
+        if (await dialogue.OpenAsync(token).ConfigureAwait(false) is null
+            || await dialogue.RestAsync(setting.Machine.TimeOuts.Answer).ConfigureAwait(false) is null)
+        {
+            board.Tell($"{dialogue.Trouble} Nothing was started.");
+            return null;
+        }
+
+        return await before.TryEStopAsync(dialogue, looked, board.Tell, () => !Volatile.Read(ref _isGivenUp)).ConfigureAwait(false);
+    }
+
+    // The run's own controller has ended; what is asked for from here on stops the hand that measures.
+    private async Task<ReferencedAgain?> MeasureAsync(OpenDevice device, RunUnderWay shown, ushort tokenBefore)
+    {
+        WorkedCells worked;
+        lock (_door)
+            worked = _run!.Worked;
+        if (DescentCheck.FirstInTheWay(setting.Machine, worked) is { } inTheWay)
+        {
+            board.Tell($"Lost steps are not measured: the head would come down on what was built at {inTheWay.Cell} on layer {inTheWay.Layer}.");
+            return null;
+        }
+
+        var dialogue = new DeviceDialogue(device.Line, device.Time);
+        var hand = new MachineHand(dialogue, setting.Machine);
+        lock (_door)
+            _measuring = hand;
+        shown.Measured();
+        board.Tell("The machine looks for its zero once more, slowly, to see whether it has lost steps. Stop ends that.");
+        var found = await ReferencedAgain.FindAsync(dialogue, hand, SessionToken.After(tokenBefore)).ConfigureAwait(false);
+        board.Tell(found is null
+            ? $"Lost steps could not be measured: {hand.Trouble ?? "it was stopped."}"
+            : $"Lost steps: {LostStepsWords.Of(found.Lost)}.");
+        return found;
+    }
+
+    // A hand that is interrupted once stops, and twice switches the motors off.
+    private static void Interrupt(MachineHand hand, MachineCommand command)
+    {
+        if (command is MachineCommand.Hold or MachineCommand.Stop or MachineCommand.Abort)
+            hand.Interrupt();
+        if (command == MachineCommand.Abort)
+            hand.Interrupt();
+    }
+}
+
+/// <summary>Why a run did not begin.</summary>
+/// <param name="IsOccupied">Whether that is a matter of time; else the device cannot be had.</param>
+/// <param name="Words">Why.</param>
+public sealed record RunTrouble(bool IsOccupied, string Words);

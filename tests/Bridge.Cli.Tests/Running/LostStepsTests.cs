@@ -1,0 +1,103 @@
+using Bridge.Jobs;
+using Bridge.Mock;
+using Bridge.Wire;
+
+namespace Bridge.Cli.Tests;
+
+/// <summary>The motion after a run: on the firmware's core nothing moves that nobody wants.</summary>
+public sealed class LostStepsTests : IDisposable
+{
+    private const int Complete = 17;
+
+    private readonly WorkFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [NativeBoardFact]
+    public async Task After_a_complete_run_a_machine_does_not_move_again_without_a_yes()
+    {
+        using var board = await NativeBoard.Start();
+        using var run = BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' {Words(board)}");
+        await run.Says("It does not move again without a yes");
+        await board.LookOver(run);
+        await run.Says("May the machine MOVE once more");
+        Assert.Equal(Complete, (await board.Look()).State);
+        var ran = await run.EndAfterTyping('n');
+        Assert.True(ran.ExitCode == 0, ran.Output);
+        Assert.Contains("the machine stays where it is", ran.Output);
+        Assert.Equal(Complete, (await board.Look()).State); // to reference it would have left that
+        Assert.DoesNotContain("Referenced", Journal());
+    }
+
+    [NativeBoardFact]
+    public async Task On_a_yes_it_references_and_tells_the_steps_it_lost()
+    {
+        using var board = await NativeBoard.Start();
+        using var run = BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' {Words(board)}");
+        await board.LookOver(run);
+        await run.Says("May the machine MOVE once more");
+        var ran = await run.EndAfterTyping('y');
+        Assert.True(ran.ExitCode == 0, ran.Output);
+        Assert.Contains("Lost steps: X off by 0 steps", ran.Output);
+        Assert.Contains("Referenced", Journal());
+    }
+
+    [NativeBoardFact]
+    public async Task A_run_that_nobody_attends_moves_again_only_where_the_option_says_so()
+    {
+        using (var board = await NativeBoard.Start())
+        {
+            var ran = await BridgeProcess.RunInShell(_folder.Path, $"'{BridgeProcess.Program}' {Words(board)} --unattended");
+            Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+            Assert.Contains("the machine does not move again", ran.Output);
+            Assert.Equal(Complete, (await board.Look()).State);
+        }
+
+        using var other = await NativeBoard.Start();
+        var measured = await BridgeProcess.RunInShell(_folder.Path, $"'{BridgeProcess.Program}' {Words(other)} --unattended --lost-steps measure --runs more");
+        Assert.True(measured.ExitCode == 0, measured.Output + measured.Error);
+        Assert.True(measured.Output.IndexOf("THE MACHINE MOVES ONCE MORE", StringComparison.Ordinal)
+            < measured.Output.IndexOf("Execute: ", StringComparison.Ordinal), measured.Output);
+        Assert.Contains("The machine references once more", measured.Output);
+        Assert.Contains("Lost steps: X off by 0 steps", measured.Output);
+    }
+
+    [Fact]
+    public async Task Time_that_is_over_and_a_request_to_stop_are_no_yes()
+    {
+        using var output = new StringWriter();
+        var time = new VirtualTime();
+        using var operating = new OperatorInput(new Report(new OutputWriter(output), output), time);
+        var asked = operating.IsYesAsync("Move?", TimeSpan.FromSeconds(30));
+        time.AdvanceTo(TimeSpan.FromSeconds(29.9));
+        Assert.False(asked.IsCompleted);
+        time.AdvanceTo(TimeSpan.FromSeconds(30));
+        Assert.False(await asked);
+        asked = operating.IsYesAsync("Move?", TimeSpan.FromSeconds(30));
+        operating.Request(MachineCommand.Stop);
+        Assert.False(await asked);
+    }
+
+    [Fact]
+    public async Task What_was_found_of_a_zero_is_kept_on_yes_and_jobs_from_before_are_refused()
+    {
+        var machine = _folder.Write("mine.toml", File.ReadAllText(_folder.Plotter));
+        var job = await _folder.KiteJob();
+        string[] repeat = ["calibrate", "repeat", "--machine", machine, "--axis", "x", "--readings", "0", "0.01", "-0.01", "0.02", "0"];
+        Assert.Contains("The file stays as it is.", (await InProcess.Run(repeat)).Output);
+        Assert.Null(MachineFile.Read(machine).X.Repeat);
+        var ran = await InProcess.Run([.. repeat, "--yes"]);
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.Contains("have to be planned again", ran.Output);
+        var kept = MachineFile.Read(machine).X.Repeat!;
+        Assert.Equal((5, 0.004, 0.0114018), (kept.Readings, kept.MeanMm, kept.DeviationMm));
+        var before = await InProcess.Run("run", job, "--machine", machine, "--fast", "--runs", _folder.In("runs"));
+        before.AssertRefused("a job planned with machine file");
+        (await InProcess.Run("calibrate", "repeat", "--axis", "x", "--readings", "1", "2")).AssertMisused("--machine, --axis: found one of them");
+    }
+
+    private string Words(NativeBoard board) =>
+        $"run {_folder.Write("image", Convert.FromHexString("400003" + "000000"))} --raw --machine {_folder.QuickBoard(0.02)} --device {board.PortName}";
+
+    private string Journal() => File.ReadAllText(Path.Combine(Assert.Single(Directory.GetDirectories(_folder.In("runs"))), "journal.jsonl"));
+}
