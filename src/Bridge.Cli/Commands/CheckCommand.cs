@@ -61,10 +61,10 @@ internal static class CheckCommand
                 Image.Parse(machine.Width, TypedImage.Read(typed, machine.Width.Bytes, job?.Image.Bytes.ToArray()), typed));
         var proof = JobProof.Of(job!, machine);
         var faults = proof.Faults.ToList();
-        if (source is not null)
-            faults.AddRange(WorkedShape.DifferencesFromHeld(job!.Image, machine, source.Read(options.On(machine))));
+        var against = source is null ? ([], 0) : WorkedShape.DifferencesFromHeld(job!.Image, machine, source.Read(options.On(machine)));
+        faults.AddRange(against.Faults);
         var times = job!.Image.Width == machine.Width ? Timetable.Of(job!.Image, machine) : null;
-        return CheckResult.Of(job!.Image, machine, proof, faults, times, source is not null);
+        return CheckResult.Of(job!.Image, machine, proof, faults, times, source is not null) with { SupportCells = against.SupportCells };
     }
 
     private static int Print(Report report, CheckResult result)
@@ -80,7 +80,9 @@ internal static class CheckCommand
         foreach (var caution in result.Cautions)
             report.Line($"Caution: {caution.Text}");
         report.Line(result.Proved
-            ? result.AgainstShape ? "Proved against the machine and the shape." : "Proved against the machine. (Give --shape to hold it against a shape too.)"
+            ? result.SupportCells > 0 ? $"Proved against the machine and the shape with the support that a plan adds, {Counted.Of(result.SupportCells, "cell")} of head b."
+            : result.AgainstShape ? "Proved against the machine and the shape."
+            : "Proved against the machine. (Give --shape to hold it against a shape too.)"
             : $"Not proved: {Counted.Of(result.Problems.Count, "problem")}. It will not be run.");
         return result.Proved ? ExitCode.Done : ExitCode.Refused;
     }

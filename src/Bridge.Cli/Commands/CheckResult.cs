@@ -18,6 +18,9 @@ internal sealed record CheckResult
 
     public bool AgainstShape { get; init; }
 
+    /// <summary>Cells of head b that the shape lacks and that support what would fall: a plan adds them.</summary>
+    public long SupportCells { get; init; }
+
     /// <summary>Records of the image, the end included.</summary>
     public int? Records { get; init; }
 

@@ -97,7 +97,8 @@ internal static class PlanCommand
         }
 
         var job = new JobFile(machine.Grid, machine.Digest, image);
-        Prove(report, job, machine, held, found is null || found.Change.IsNone ? "shape" : "changed shape");
+        var name = found is null || found.Change.IsNone ? "shape" : "changed shape";
+        Prove(report, job, machine, held, held.Count(Head.B) > shape.Count(Head.B) ? $"{name} and its support" : name);
         return new PlannedJob(job, held);
     }
 

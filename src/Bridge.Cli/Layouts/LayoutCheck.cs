@@ -15,7 +15,7 @@ internal static class LayoutCheck
         var proof = LayoutProof.Of(image, machine);
         var faults = proof.Proof.Faults.ToList();
         if (shape is not null)
-            faults.AddRange(WorkedShape.DifferencesFromHeld(proof.Decoded, machine, shape));
+            faults.AddRange(WorkedShape.DifferencesFromHeld(proof.Decoded, machine, shape).Faults);
         var result = CheckResult.Of(proof.Decoded, machine, proof.Proof, faults, Timetable.Of(proof.Decoded, machine), shape is not null);
         return result with { Records = image.Words.Count, Bytes = image.Length };
     }

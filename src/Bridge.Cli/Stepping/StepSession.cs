@@ -92,16 +92,21 @@ internal sealed class StepSession(Report report, Stepper stepper, ISteppedDevice
         return true;
     }
 
-    // Found by the interpreter first; then the device does the records up to there, whole where they may be.
+    // Found by the interpreter first: what never comes would have all of the job worked. Then the device does the records up to there, whole where they may be.
     private async Task ToAsync(StepRequest.To to)
     {
         var from = stepper.Ticks;
-        if (!stepper.RunTo(to.Holds))
-            _screen.Note($"{to.Words}: that never came. The job ran from smallest step {from} to its end; back leads back.");
-        if (device is null)
-            return;
+        var comes = stepper.RunTo(to.Holds);
         var goal = stepper.Ticks;
+        if (comes && device is null)
+            return;
         stepper.BackToTicks(from);
+        if (!comes)
+        {
+            _screen.Note($"{to.Words}: that never comes from here. Nothing was moved; to end goes on to the job's end.");
+            return;
+        }
+
         while (stepper.RecordUpTo(goal) is { } done)
             if (!await FollowAsync(done).ConfigureAwait(false))
                 return;

@@ -35,11 +35,13 @@ public static class WorkedShape
         return faults;
     }
 
-    /// <summary>The same from a shape as it is or with the support that a plan adds, whichever has fewer.</summary>
-    public static IReadOnlyList<JobFault> DifferencesFromHeld(Image image, Machine machine, Shape wanted)
+    /// <summary>The same from a shape as it is, or else with the support that a plan adds: then also how many cells of support that is.</summary>
+    public static (IReadOnlyList<JobFault> Faults, long SupportCells) DifferencesFromHeld(Image image, Machine machine, Shape wanted)
     {
         var bare = Differences(image, machine.Grid, wanted);
-        return bare.Count > 0 && Supported(wanted, machine) is { } held && Differences(image, machine.Grid, held) is { Count: 0 } same ? same : bare;
+        return bare.Count > 0 && Supported(wanted, machine) is { } held && Differences(image, machine.Grid, held) is { Count: 0 } none
+            ? (none, held.Count(Head.B) - wanted.Count(Head.B))
+            : (bare, 0);
     }
 
     private static Shape? Supported(Shape shape, Machine machine)

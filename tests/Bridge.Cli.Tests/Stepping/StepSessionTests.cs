@@ -71,11 +71,11 @@ public class StepSessionTests
     }
 
     [Fact]
-    public async Task What_never_comes_is_told_at_the_end_of_the_job()
+    public async Task What_never_comes_is_told_and_nothing_is_moved()
     {
-        var told = await Type("cell", "to x = 99");
-        Assert.Contains("x = 99: that never came. The job ran from smallest step 1 to its end", told.Output);
-        Assert.Contains("The job is complete.", told.Output);
+        var told = await Type("cell", "to x = 99", "show");
+        Assert.Contains("x = 99: that never comes from here. Nothing was moved", told.Output);
+        Assert.Contains("(1, 2) on layer 0", told.Output.Split('\n').Last(line => line.StartsWith("at ")));
     }
 
     [Fact]

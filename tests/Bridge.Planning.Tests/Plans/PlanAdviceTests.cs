@@ -15,11 +15,11 @@ public class PlanAdviceTests
     {
         var shape = Shapes.Text("AA.A\n---\nABAB\n---\nAAAA");
         var advice = PlanAdvice.For(shape, Machines.Make(RecordWidth.Four, 16, 16, 3, 12));
-        Assert.Equal("A store of at least 21 bytes would hold it; this one holds 12.", advice[0]);
+        Assert.Equal("A store of at least 21 bytes would hold it (full to its last record it needs no end); this one holds 12.", advice[0]);
         Assert.Superset(
             new HashSet<string>
             {
-                "A store of at least 21 bytes would hold it; this one holds 12.",
+                "A store of at least 21 bytes would hold it (full to its last record it needs no end); this one holds 12.",
                 "The lowest layer alone: 9 bytes, which fits.",
                 "Worked by head a alone: 12 bytes, which fits.",
                 "Without the cells that stand alone on their layer: 12 bytes, which fits.",
@@ -43,7 +43,7 @@ public class PlanAdviceTests
     {
         var machine = Machines.Make(RecordWidth.Four, 16, 1, 2, 6);
         var advice = PlanAdvice.For(Shapes.Text("---\nAA.AA.AA"), machine, new FitLimits { AddSupport = false });
-        Assert.Equal("A store of at least 9 bytes would hold it; this one holds 6.", advice[0]);
+        Assert.Equal("A store of at least 9 bytes would hold it (full to its last record it needs no end); this one holds 6.", advice[0]);
         Assert.DoesNotContain(advice, sentence => sentence.StartsWith("The lowest", StringComparison.Ordinal));
     }
 

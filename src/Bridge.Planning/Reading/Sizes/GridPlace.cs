@@ -14,6 +14,9 @@ public sealed record GridPlace(Length X, Length Y)
     /// <summary>Whether it is the middle of the grid.</summary>
     public bool IsMiddle { get; private init; }
 
+    /// <summary>As people write it.</summary>
+    public override string ToString() => IsMiddle ? "middle" : $"{X},{Y}";
+
     /// <summary>Reads `middle` or two lengths with a comma between, none below 0.</summary>
     public static GridPlace? Parse(string text)
     {
