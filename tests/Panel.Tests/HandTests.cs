@@ -43,7 +43,8 @@ public class HandTests(Chromium browser)
     [BrowserFact]
     public async Task By_keyboard_alone_a_shape_is_planned_run_held_and_stopped()
     {
-        await using var panel = await ServedPanel.StartAsync(browser);
+        await using var panel = await ServedPanel.StartAsync(
+            browser, change: machine => machine.Replace("seconds_per_cell = 0.03", "seconds_per_cell = 0.3", StringComparison.Ordinal));
         var page = await panel.OpenAsync();
         await Expect(page.Locator("#words")).ToBeEnabledAsync();
         await TabToAsync(page, "words");

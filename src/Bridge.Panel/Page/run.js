@@ -64,7 +64,7 @@ export class RunFigures {
                     'dl',
                     { class: 'refusal' },
                     ...[
-                        ['Time', `${duration(run.elapsedSeconds)} against ${duration(run.predictedSeconds)} predicted`],
+                        ['Time', run.end.jobSeconds === null ? null : `${duration(run.end.jobSeconds)} against ${duration(run.predictedSeconds)} predicted`],
                         ['Record', run.name],
                         ['Seal', seal],
                     ]

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text;
 using Bridge.Jobs;
 using Bridge.Panel;
 using Microsoft.Playwright;
@@ -24,10 +25,12 @@ internal sealed class ServedPanel : IAsyncDisposable
     /// <summary>What went wrong in the scripts of the pages: nothing may.</summary>
     public List<string> ScriptErrors { get; } = [];
 
-    public static async Task<ServedPanel> StartAsync(Chromium browser, string machine = "tests/Panel.Tests/Scenes/swift-gantry.toml", string? port = null)
+    /// <summary>Serves one; the text of the machine file may be changed before.</summary>
+    public static async Task<ServedPanel> StartAsync(Chromium browser, string? port = null, Func<string, string>? change = null)
     {
-        var path = Path.Combine(Vectors.Root, machine);
-        var bytes = await File.ReadAllBytesAsync(path);
+        var path = Reader.Scene("swift-gantry.toml");
+        var text = await File.ReadAllTextAsync(path);
+        var bytes = Encoding.UTF8.GetBytes(change is null ? text : change(text));
         var read = MachineFile.Parse(bytes, path);
         var (devices, folder) = (new SwiftDevices(read) { Port = port }, Directory.CreateTempSubdirectory("panel-"));
         var host = await PanelHost.StartAsync(new PanelSetting
