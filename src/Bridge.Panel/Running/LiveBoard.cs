@@ -14,11 +14,22 @@ public sealed class LiveBoard(TimeProvider time)
     private readonly Queue<ToldSentence> _told = new();
     private Func<LiveView> _look = () => new LiveView();
     private LiveView? _view;
+    private TaskCompletionSource _change = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private long _seq;
     private long _said;
 
     /// <summary>Counts the changes; another number means that there is something new to see.</summary>
     public long Seq => Interlocked.Read(ref _seq);
+
+    /// <summary>Ends with the next change. Taken before <see cref="Seq"/> is looked at, it misses none.</summary>
+    public Task NextChange
+    {
+        get
+        {
+            lock (_door)
+                return _change.Task;
+        }
+    }
 
     /// <summary>What is to be seen now.</summary>
     public LiveView Present
@@ -41,11 +52,15 @@ public sealed class LiveBoard(TimeProvider time)
     /// <summary>There is something new.</summary>
     public void Changed()
     {
+        TaskCompletionSource change;
         lock (_door)
         {
             _seq++;
             _view = null;
+            (change, _change) = (_change, new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously));
         }
+
+        change.SetResult();
     }
 
     /// <summary>Tells every page.</summary>
