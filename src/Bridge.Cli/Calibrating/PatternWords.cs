@@ -22,7 +22,8 @@ internal static class PatternWords
             + Invariant($"(calibrate square --side-x {x:0.###} --side-y {y:0.###} --rising ... --falling ...)");
         if (machine.B is null)
             yield break;
-        yield return $"  where the line along Y at x = {CalibrationPattern.LineAlongY(machine)} goes over from head a to b: how far b's part lies to the side (calibrate heads --x)";
+        yield return $"  where the line along Y at x = {CalibrationPattern.LineAlongY(machine)} goes over from head a to b: "
+                + "how far b's part lies to the side (calibrate heads --x)";
         yield return $"  where the line along X at y = {CalibrationPattern.LineAlongX(machine)} goes over from head a to b: the same (calibrate heads --y)";
     }
 

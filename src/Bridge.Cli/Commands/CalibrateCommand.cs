@@ -18,7 +18,8 @@ internal static class CalibrateCommand
         var machine = Arguments.Machine();
         var output = Arguments.File("--out", "JOB", "Where to write the job.");
         output.Required = true;
-        var command = new ExampleCommand("pattern", "A job to measure on: long lines along X and Y, the ends of both diagonals, and lines that both heads share.",
+        var command = new ExampleCommand("pattern",
+            "A job to measure on: long lines along X and Y, the ends of both diagonals, and lines that both heads share.",
             "bridge calibrate pattern --machine my-plotter.toml --out pattern.job")
         {
             machine, output,

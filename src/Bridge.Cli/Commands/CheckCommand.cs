@@ -80,7 +80,8 @@ internal static class CheckCommand
         foreach (var caution in result.Cautions)
             report.Line($"Caution: {caution.Text}");
         report.Line(result.Proved
-            ? result.SupportCells > 0 ? $"Proved against the machine and the shape with the support that a plan adds, {Counted.Of(result.SupportCells, "cell")} of head b."
+            ? result.SupportCells > 0
+                ? $"Proved against the machine and the shape with the support that a plan adds, {Counted.Of(result.SupportCells, "cell")} of head b."
             : result.AgainstShape ? "Proved against the machine and the shape."
             : "Proved against the machine. (Give --shape to hold it against a shape too.)"
             : $"Not proved: {Counted.Of(result.Problems.Count, "problem")}. It will not be run.");

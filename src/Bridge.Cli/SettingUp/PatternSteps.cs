@@ -61,7 +61,8 @@ internal static class SquareStep
         {
             var rising = await Measuring.AskReadingsAsync(setup, "How far is it from the corner where the two lines meet to the far mark, in mm?")
                 .ConfigureAwait(false);
-            var falling = rising.Length == 0 ? [] : await Measuring.AskReadingsAsync(setup, "And from the far end of one line to the far end of the other, in mm?")
+            var falling = rising.Length == 0 ? [] : await Measuring.AskReadingsAsync(setup,
+                "And from the far end of one line to the far end of the other, in mm?")
                 .ConfigureAwait(false);
             if (falling.Length == 0)
                 break;
@@ -76,7 +77,8 @@ internal static class SquareStep
                 continue;
             }
 
-            return await setup.AskYesAsync("Is that good enough? If not, turn the frame, draw the pattern once more (--again pattern), and go on here.").ConfigureAwait(false);
+            return await setup.AskYesAsync("Is that good enough? If not, turn the frame, draw the pattern once more (--again pattern), and go on here.")
+                .ConfigureAwait(false);
         }
 
         return !setup.HasEnded;

@@ -43,14 +43,16 @@ internal static class PensStep
         var down = new PenDown(setup.Hand, setup.Device, run, setup.Keys);
         do
         {
-            if (await setup.AskAsync($"Pen {name} is over the middle. Put paper there, take your hands away, then Enter lowers it.").ConfigureAwait(false) is null)
+            if (await setup.AskAsync($"Pen {name} is over the middle. Put paper there, take your hands away, then Enter lowers it.")
+                .ConfigureAwait(false) is null)
                 return false;
             setup.Report.Line($"Pen {name} is down, for {Longest.TotalSeconds:0} s at most: adjust it until it just draws. Any key lifts it, within a second.");
             if (!await down.HoldAsync(head, pen, Longest).ConfigureAwait(false))
                 return false;
             setup.Report.Line($"Pen {name} is up.");
         }
-        while (!await setup.AskYesAsync($"Does pen {name} touch the paper when it is down, and clear it when it is up?").ConfigureAwait(false) && !setup.HasEnded);
+        while (!await setup.AskYesAsync($"Does pen {name} touch the paper when it is down, and clear it when it is up?")
+            .ConfigureAwait(false) && !setup.HasEnded);
         return !setup.HasEnded;
     }
 }

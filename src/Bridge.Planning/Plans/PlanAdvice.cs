@@ -27,7 +27,10 @@ public static class PlanAdvice
         if (plan.Fits)
             return [];
         var needed = plan.ImageBytes - plan.Width.Bytes; // a store that is then full needs no end
-        List<string> advice = [$"A store of at least {needed} bytes would hold it (full to its last record it needs no end); this one holds {plan.StoreBytes}."];
+        List<string> advice =
+        [
+            $"A store of at least {needed} bytes would hold it (full to its last record it needs no end); this one holds {plan.StoreBytes}.",
+        ];
         if (LowestThatFit(plan) is > 0 and var layers && held.Lowest(layers) is { IsEmptyEverywhere: false } lowest)
             Tell($"The lowest {(layers == 1 ? "layer" : $"{layers} layers")} alone", Planner.Plan(lowest, machine, effort * Brief));
         foreach (var changes in Changes(shape, machine, limits))

@@ -48,7 +48,8 @@ public class CalibrationPatternTests
     }
 
     // Cells of head a, then cells of head b, some of each.
-    private static bool HandsOver(IEnumerable<Head> heads) => heads.Aggregate("", (all, head) => all.EndsWith($"{head}", StringComparison.Ordinal) ? all : all + head) == "AB";
+    private static bool HandsOver(IEnumerable<Head> heads) =>
+        heads.Aggregate("", (all, head) => all.EndsWith($"{head}", StringComparison.Ordinal) ? all : all + head) == "AB";
 
     private static Dictionary<Cell, Head> Worked(Image image, Machine machine)
     {
