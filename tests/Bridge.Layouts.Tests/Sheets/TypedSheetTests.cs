@@ -58,7 +58,8 @@ public class TypedSheetTests
         var missing = Assert.Single(Refusals(string.Join('\n', [rows[0], .. rows[2..]])));
         Assert.Equal(("typed.txt, row 2 (address 0003)", "Row 0003 is missing: type it in."), (missing.Place, missing.Action));
         Assert.Equal("row 0000 a second time", Assert.Single(Refusals(string.Join('\n', [rows[0], rows[0], .. rows[1..]]))).Found);
-        Assert.Equal("the address 0005", Assert.Single(Refusals(string.Join('\n', With(rows, 1, rows[1].Replace("0003:", "0005:", StringComparison.Ordinal))))).Found);
+        Assert.Equal("the address 0005",
+            Assert.Single(Refusals(string.Join('\n', With(rows, 1, rows[1].Replace("0003:", "0005:", StringComparison.Ordinal))))).Found);
     }
 
     [Fact]
