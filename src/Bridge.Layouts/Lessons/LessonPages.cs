@@ -8,14 +8,19 @@ public static class LessonPages
     private const double Line = 4.4;
     private const double Bottom = 286;
     private const double CellMm = 2.4;
-    private const int LongestLine = 100;
+    private const double StarsAt = Left + 165;
+    private const int LongestAnswer = 100;
+    private const int LongestQuestion = (int)((StarsAt - Left - 8) / (Small * Page.LetterWidth)) - 1;
 
     private static readonly string[] Reminder =
     [
         "A record is three bytes: op x y p q. op has eight bits, x, y, p and q have four each, the highest bit first.",
         "op is verb (3 bits) head (1: 0 a, 1 b) heading (3) rise (1: up a layer first).",
         "Verbs: 0 end, 1 go to (x, y), 2 row of 16p + q + 1 cells from (x, y) along the heading, 3 patch of p + 1 by",
-        "q + 1 cells from the corner (x, y), 4 line, 5 again: the last 16x + y + 1 records, 16p + q + 1 more times.",
+        "q + 1 cells from the corner (x, y), 4 line: works each cell of the straight line from where the head is to",
+        "(x, y), but not the cell it starts on, 5 again: the last 16x + y + 1 records, 16p + q + 1 more times.",
+        "Bits that a verb does not use are 0: head, heading and rise of an again; heading, p and q of a go or a line;",
+        "all of an end.",
         "Headings: 0 is +X, 1 +X+Y, 2 +Y, 3 -X+Y, 4 -X, 5 -X-Y, 6 -Y, 7 +X-Y. A patch's heading is a sum:",
         "1 along Y first, 2 X falls from the corner, 4 Y falls from it.",
     ];
@@ -64,15 +69,15 @@ public static class LessonPages
     private static (double Height, Func<double, IEnumerable<Mark>> At) Block(Exercise exercise, int number)
     {
         var grid = exercise.HasGrid ? 16 * CellMm + 6 : 0;
-        return ((exercise.Question.SelectMany(Wrapped).Count() + 2.3) * Line + grid, Marks);
+        return ((Lines(exercise).Count() + 2.3) * Line + grid, Marks);
 
         IEnumerable<Mark> Marks(double y)
         {
             yield return new Mark.Text(Left, y, 3.2, $"{number}.", IsBold: true);
-            yield return new Mark.Text(Left + 165, y, Small, new string('*', exercise.Level));
-            foreach (var (line, index) in exercise.Question.SelectMany(Wrapped).Select((line, index) => (line, index)))
+            yield return new Mark.Text(StarsAt, y, Small, new string('*', exercise.Level));
+            foreach (var (line, index) in Lines(exercise).Select((line, index) => (line, index)))
                 yield return new Mark.Text(Left + 8, y + index * Line, Small, line);
-            y += exercise.Question.SelectMany(Wrapped).Count() * Line;
+            y += Lines(exercise).Count() * Line;
             if (exercise.HasGrid)
                 foreach (var mark in EmptyGrid(Left + 14, y - 1))
                     yield return mark;
@@ -82,7 +87,7 @@ public static class LessonPages
 
     private static (double Height, Func<double, IEnumerable<Mark>> At) Answer(Exercise exercise, int number)
     {
-        var lines = Wrapped(exercise.Answer).ToList();
+        var lines = Wrapped(exercise.Answer, LongestAnswer).ToList();
         return (lines.Count * Line + 3, y => lines.Select((line, index) => new Mark.Text(Left + 8, y + index * Line, Small, line))
             .Prepend(new Mark.Text(Left, y, 3.2, $"{number}.", IsBold: true)));
     }
@@ -104,10 +109,13 @@ public static class LessonPages
         yield return new Mark.Text(x - 3, y - 1, 2.6, "y");
     }
 
-    private static IEnumerable<string> Wrapped(string text)
+    // Short of the stars.
+    private static IEnumerable<string> Lines(Exercise exercise) => exercise.Question.SelectMany(line => Wrapped(line, LongestQuestion));
+
+    private static IEnumerable<string> Wrapped(string text, int longest)
     {
-        for (; text.Length > LongestLine; text = text[(text.LastIndexOf(' ', LongestLine) + 1)..])
-            yield return text[..text.LastIndexOf(' ', LongestLine)];
+        for (; text.Length > longest; text = text[(text.LastIndexOf(' ', longest) + 1)..])
+            yield return text[..text.LastIndexOf(' ', longest)];
         yield return text;
     }
 }

@@ -8,60 +8,56 @@ internal sealed class TypedRow
 {
     private const int LongestShown = 90;
 
-    private readonly string _text;
     private readonly int _recordBytes;
-    private readonly string? _address;
     private readonly int? _check;
 
-    public TypedRow(string text, int recordBytes)
+    public TypedRow(int line, string text, int recordBytes)
     {
-        (_text, _recordBytes) = (text, recordBytes);
+        (Line, Text, _recordBytes) = (line, MachineFileText.Clean(text, LongestShown), recordBytes);
         var parts = text.Split(':');
-        _address = parts.Length == 2 ? parts[0].Trim() : null;
+        if (parts.Length == 2)
+            (HasAddress, AddressText, Address) = (true, MachineFileText.Clean(parts[0].Trim(), LongestShown), Number(parts[0].Trim()));
         var words = parts[^1].Split((char[])[' ', '\t', '\r'], StringSplitOptions.RemoveEmptyEntries);
-        if (parts.Length > 2 || words is not [.., { Length: 1 } check] || Digit(check[0]) is not { } digit)
+        if (parts.Length > 2 || words is not [.., { Length: 1 } check] || !char.IsAsciiHexDigit(check[0]))
             return;
-        _check = digit;
-        Bytes = BytesOf(string.Concat(words[..^1]));
+        _check = Convert.ToInt32(check, 16);
+        var digits = string.Concat(words[..^1]);
+        Width = WidthOf(digits);
+        Bytes = BytesOf(digits);
     }
+
+    /// <summary>Its line of the text, from 1.</summary>
+    public int Line { get; }
+
+    /// <summary>What was typed, fit to be shown.</summary>
+    public string Text { get; }
+
+    /// <summary>Whether an address, or what stands for one, was typed.</summary>
+    public bool HasAddress { get; }
+
+    /// <summary>What was typed as its address, fit to be shown.</summary>
+    public string AddressText { get; } = "";
+
+    /// <summary>The typed address; null where there is none or it is no number.</summary>
+    public int? Address { get; }
+
+    /// <summary>How many bits were typed, whole bytes of them; null where that cannot be told.</summary>
+    public int? Width { get; }
 
     /// <summary>The record's bytes; null where they cannot be read.</summary>
     public byte[]? Bytes { get; }
 
-    public static string PlaceOf(int address, int recordBytes) => $"row {address / recordBytes + 1} (address {address:X4})";
+    /// <summary>Its bits and its digit, where it can be read.</summary>
+    public string Shown => $"{BitsOf(Bytes)} with check digit {_check:X}";
 
-    /// <summary>What is wrong with it as the row at an address; null where nothing is.</summary>
-    public Refusal? Refusal(string place, int address)
-    {
-        place = $"{place}, {PlaceOf(address, _recordBytes)}";
-        if (Bytes is null || _check is null)
-            return new Refusal(place, $"\"{MachineFileText.Clean(_text, LongestShown)}\"",
-                $"{8 * _recordBytes} bits or {2 * _recordBytes} hexadecimal digits, then a check digit",
-                    "Type the row again: a digit is missing, too many, or no digit.");
-        if (_address is not null && !(int.TryParse(_address, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture, out var typed) && typed == address))
-            return new Refusal(place, $"the address {MachineFileText.Clean(_address, LongestShown)}", $"{address:X4}",
-                "A row is missing, is there twice, or is in the wrong place before this one.");
-        var digit = CheckDigit.Of(address, Bytes);
-        return digit == _check ? null
-            : new Refusal(place, $"{Bits()} with check digit {_check:X}", $"a row whose check digit is the sheet's; these bits have {digit:X}",
-            $"The row is wrong: compare it with the sheet bit by bit. {Guess(address)}");
-    }
+    public static string BitsOf(ReadOnlySpan<byte> bytes) =>
+        string.Join(' ', bytes.ToArray().Select(octet => octet.ToString("b8", CultureInfo.InvariantCulture)));
 
-    private byte[]? BytesOf(string digits)
-    {
-        var bytes = new byte[_recordBytes];
-        if (digits.Length == 8 * _recordBytes && digits.All(digit => digit is '0' or '1'))
-            for (var bit = 0; bit < digits.Length; bit++)
-                bytes[bit / 8] |= (byte)((digits[bit] - '0') << 7 - bit % 8);
-        else if (digits.Length == 2 * _recordBytes && digits.All(digit => Digit(digit) is not null))
-            bytes = Convert.FromHexString(digits);
-        else
-            return null;
-        return bytes;
-    }
+    /// <summary>Whether its bits and its digit are right for the row at an address.</summary>
+    public bool Fits(int address) => Bytes is not null && CheckDigit.Of(address, Bytes) == _check;
 
-    // One wrong bit, or two neighbours exchanged, that would make the row right.
-    private string Guess(int address)
+    /// <summary>One wrong bit, or two neighbours exchanged, that would make the row right at an address.</summary>
+    public string Guess(int address)
     {
         var guesses = new List<string>();
         for (var bit = 0; bit < 8 * _recordBytes; bit++)
@@ -75,6 +71,20 @@ internal sealed class TypedRow
             : $"It would be right with one of these changed, counted from the left: {string.Join(", ", guesses)}.";
     }
 
+    private byte[]? BytesOf(string digits)
+    {
+        if (digits.Length == 8 * _recordBytes && IsBits(digits))
+            return [.. digits.Chunk(8).Select(octet => Convert.ToByte(new string(octet), 2))];
+        return digits.Length == 2 * _recordBytes && digits.All(char.IsAsciiHexDigit) ? Convert.FromHexString(digits) : null;
+    }
+
+    private static int? WidthOf(string digits) => digits.Length == 0 ? null
+        : IsBits(digits) && digits.Length % 8 == 0 ? digits.Length
+        : digits.All(char.IsAsciiHexDigit) && digits.Length % 2 == 0 ? 4 * digits.Length
+        : null;
+
+    private static bool IsBits(string digits) => digits.All(digit => digit is '0' or '1');
+
     private bool IsSet(int bit) => (Bytes![bit / 8] >> 7 - bit % 8 & 1) == 1;
 
     private bool IsRightWith(int address, params ReadOnlySpan<int> bits)
@@ -85,7 +95,6 @@ internal sealed class TypedRow
         return CheckDigit.Of(address, changed) == _check;
     }
 
-    private string Bits() => string.Join(' ', Bytes!.Select(octet => octet.ToString("b8", CultureInfo.InvariantCulture)));
-
-    private static int? Digit(char digit) => char.IsAsciiHexDigit(digit) ? Convert.ToInt32($"{digit}", 16) : null;
+    private static int? Number(string address) =>
+        int.TryParse(address, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture, out var number) ? number : null;
 }

@@ -98,6 +98,27 @@ public class LessonTests
     }
 
     [Fact]
+    public void No_text_runs_into_the_stars()
+    {
+        for (var seed = 0; seed < 200; seed++)
+            foreach (var page in LessonPages.Of(new Lesson(seed, null), withAnswers: false))
+            {
+                var texts = page.Marks.OfType<Mark.Text>().ToList();
+                foreach (var stars in texts.Where(text => text.Words.All(letter => letter == '*')))
+                    Assert.All(texts.Where(text => text.Y == stars.Y && text.X < stars.X),
+                        text => Assert.True(text.X + text.Words.Length * text.SizeMm * Page.LetterWidth < stars.X - 1, $"{seed}: {text.Words}"));
+            }
+    }
+
+    [Fact]
+    public void The_reminder_says_what_a_line_does_and_which_bits_are_zero()
+    {
+        var words = string.Join(' ', LessonPages.Of(new Lesson(1, null), withAnswers: false)[0].Marks.OfType<Mark.Text>().Select(text => text.Words));
+        Assert.Contains("4 line: works each cell of the straight line", words);
+        Assert.Contains("head, heading and rise of an again", words);
+    }
+
+    [Fact]
     public void A_lesson_without_answers_has_none() => Assert.True(
         LessonPages.Of(new Lesson(3, null), withAnswers: false).Count < LessonPages.Of(new Lesson(3, null), withAnswers: true).Count);
 

@@ -52,11 +52,41 @@ public class TypedSheetTests
     public void What_is_no_row_is_refused(string text, string allowed) => Assert.Contains(allowed, Refusals(text)[0].Allowed);
 
     [Fact]
-    public void A_row_that_is_left_out_or_typed_twice_is_named()
+    public void A_row_that_is_left_out_is_named_once_and_the_next_are_read_on()
     {
         var rows = Rows(bits: false);
-        Assert.StartsWith("typed.txt, line 2, row 2 (address 0003)", Refusals(string.Join('\n', [rows[0], .. rows[2..]]))[0].Place);
-        Assert.Equal("the address 0000", Refusals(string.Join('\n', [rows[0], rows[0], .. rows[1..]]))[0].Found);
+        var missing = Assert.Single(Refusals(string.Join('\n', [rows[0], .. rows[2..]])));
+        Assert.Equal(("typed.txt, row 2 (address 0003)", "Row 0003 is missing: type it in."), (missing.Place, missing.Action));
+        Assert.Equal("row 0000 a second time", Assert.Single(Refusals(string.Join('\n', [rows[0], rows[0], .. rows[1..]]))).Found);
+        Assert.Equal("the address 0005",
+            Assert.Single(Refusals(string.Join('\n', With(rows, 1, rows[1].Replace("0003:", "0005:", StringComparison.Ordinal))))).Found);
+    }
+
+    [Fact]
+    public void Rows_in_one_another_s_place_are_told_by_their_digits_without_guesses()
+    {
+        var rows = Rows(bits: true);
+        var exchanged = With(rows, 1, rows[1][..5] + rows[2][5..]);
+        exchanged[2] = rows[2][..5] + rows[1][5..];
+        var refusals = Refusals(string.Join('\n', exchanged));
+        Assert.Equal(2, refusals.Count);
+        Assert.StartsWith("This is row 0006", refusals[0].Action);
+        Assert.StartsWith("This is row 0003", refusals[1].Action);
+        Assert.StartsWith("This is row 0006", Assert.Single(Refusals(string.Join('\n', With(rows, 1, rows[1][..5] + rows[2][5..])))).Action);
+        Assert.DoesNotContain("one of these changed", string.Join(' ', refusals));
+    }
+
+    [Fact]
+    public void Beside_the_job_the_very_bits_that_differ_are_named_also_where_a_digit_is_wrong()
+    {
+        var rows = Rows(bits: true);
+        var wrong = With(rows, 0, rows[0].Replace("00010010", "00000011", StringComparison.Ordinal));
+        wrong[3] = rows[3][..^1] + "5";
+        var refusals = Refusals(string.Join('\n', wrong), Image);
+        Assert.Equal(["row 1 (address 0000)", "row 4 (address 0009)"], refusals.Select(row => row.Place.Split(", ")[2]));
+        Assert.Equal("01000000 00010010 00000100, as the job has it", refusals[0].Allowed);
+        Assert.Contains("from the left: 12, 16.", refusals[0].Action);
+        Assert.Contains("only the digit is wrong", refusals[1].Action);
     }
 
     [Fact]
@@ -64,9 +94,20 @@ public class TypedSheetTests
     {
         var other = (byte[])Image.Clone();
         other[4] ^= 1;
-        Assert.Equal("row 2 (address 0003)", Assert.Single(TypedSheet.Differences(Image, other, 3)).Place);
-        Assert.Equal("nothing", Assert.Single(TypedSheet.Differences(Image.AsSpan(..9), Image, 3)).Found);
-        Assert.Empty(TypedSheet.Differences(Image, Image, 3));
+        var rows = string.Join('\n', Rows(bits: true));
+        Assert.Contains("from the left: 16.", Assert.Single(Refusals(rows, other)).Action);
+        Assert.Equal("nothing", Assert.Single(Refusals(string.Join('\n', Rows(bits: true)[..3]), Image)).Found);
+        Assert.Equal("nothing: the job has ended", Assert.Single(Refusals(rows, Image[..9])).Allowed);
+        Assert.Equal(Image, TypedSheet.Parse(Encoding.UTF8.GetBytes(rows), "typed.txt", 3, Image));
+    }
+
+    [Fact]
+    public void Rows_that_all_have_another_width_are_refused_once()
+    {
+        var refusal = Assert.Single(Refusals("0000: 01000000 00010010 7\n0002: 40 12 3\n"));
+        Assert.Equal("16 bits in all rows", refusal.Found);
+        Assert.StartsWith("24 bits", refusal.Allowed);
+        Assert.Contains("Is --layout missing", refusal.Action);
     }
 
     private static void AssertNamed(int row, IReadOnlyList<string> rows) =>
@@ -76,7 +117,8 @@ public class TypedSheetTests
 
     private static byte[] Read(string text) => TypedSheet.Parse(Encoding.UTF8.GetBytes(text), "typed.txt", 3);
 
-    private static IReadOnlyList<Refusal> Refusals(string text) => Assert.Throws<RefusedException>(() => Read(text)).Refusals;
+    private static IReadOnlyList<Refusal> Refusals(string text, byte[]? job = null) =>
+        Assert.Throws<RefusedException>(() => TypedSheet.Parse(Encoding.UTF8.GetBytes(text), "typed.txt", 3, job)).Refusals;
 
     private static List<string> Rows(bool bits) => [.. Enumerable.Range(0, 4).Select(row =>
     {
