@@ -132,7 +132,7 @@ public static class RunReport
                 ? $"{summary.RoundTrips} measured: {Number(ms.Least, "0.0")} ms at least, "
                     + $"{Number(ms.Mean, "0.0")} ms in the mean, {Number(ms.Most, "0.0")} ms at most"
                 : "none measured"),
-            .. run.HasParts ? [("told of", "the last part of the run alone")] : Array.Empty<(string, string)>()));
+            ("told of", run.HasParts ? "the last part of the run alone" : "the whole run")));
 
     private static Section Files(PastRun run)
     {

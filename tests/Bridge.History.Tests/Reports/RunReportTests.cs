@@ -50,7 +50,7 @@ public sealed class RunReportTests : IDisposable
     [InlineData(InDoubt.Skip, "may not have been worked: left as it is, by decision of the person")]
     public void What_was_in_doubt_and_what_was_decided_of_it_is_told_and_played_back(InDoubt decision, string words)
     {
-        var folder = _runs.Run("estop-at=20");
+        var folder = _runs.Run("estop-at=18");
         Assert.DoesNotContain("by decision", HtmlPage.Of(RunReport.Of(PastRun.Read(folder.Path))));
         _runs.GoOn(folder, decision);
         var run = PastRun.Read(folder.Path);
