@@ -37,6 +37,21 @@ internal sealed class PastRuns : IDisposable
         return session.Folder;
     }
 
+    /// <summary>Goes on with it on a device that knows nothing of it, at one end of what is in doubt.</summary>
+    public void GoOn(RunFolder folder, InDoubt decision)
+    {
+        var stopped = StoppedRun.Read(folder.Path);
+        var fresh = new MockDevice(new Gantry(Machine, seed: 2));
+        var point = (ResumePoint.AfterRestart)ResumePoint.Of(stopped.History, stopped.Job, fresh.Status);
+        var from = decision == InDoubt.Redo ? point.Doubt!.Redo : point.Doubt!.Skip;
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Machine, time, seed: 2);
+        using var line = port.Open();
+        using var session = RunSession.GoOn(stopped, Resumption.AfterRestart(stopped.History, stopped.Job, point, from, 8),
+            new RunSettings { RunId = 8, Token = 400, Device = "mock, seed 2" }, new Nobody(), time, Noon + TimeSpan.FromHours(_runs++));
+        session.RunAsync(line).GetAwaiter().GetResult();
+    }
+
     /// <summary>Cells that the job works from one on and none of those before it, by the interpreter alone; a cell worked twice is one.</summary>
     public static int CellsLeft(long done)
     {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using Bridge.History;
+using Bridge.Runs;
 
 namespace Bridge.Cli;
 
@@ -35,7 +36,7 @@ internal static class ReplayCommand
             replay.GoTo(parsed.GetValue(at) ?? 0);
             return report.IsAttended
                 ? new ReplayScreen(report, replay, parsed.GetValue(speed), TimeProvider.System).PlayAsync()
-                : Task.FromResult(Tell(report, replay, isMoment: parsed.GetValue(at) is not null));
+                : Task.FromResult(Tell(report, replay, parsed.GetValue(at)));
         });
         return command;
     }
@@ -45,18 +46,34 @@ internal static class ReplayCommand
             && number >= least && number <= most
             ? number : null;
 
-    // To a file: every change of state at once, then the picture.
-    private static int Tell(Report report, Replay replay, bool isMoment)
+    // To a file: a moment and its picture, or every change at once and the last picture.
+    private static int Tell(Report report, Replay replay, double? moment)
     {
-        if (!isMoment)
-            do
-            {
-                if (replay.Entry.Kind == Runs.JournalKind.State)
-                    report.Line(ReplayScreen.Where(replay));
-            }
-            while (replay.TryNext());
-        foreach (var line in ReplayScreen.Lines(replay, ReplayScreen.Columns, ReplayScreen.Columns))
+        if (moment is null)
+            TellChanges(report, replay);
+        var lines = moment is { } seconds
+            ? ReplayScreen.Lines(replay, seconds, ReplayScreen.Columns, ReplayScreen.Columns)
+            : ReplayScreen.Picture(replay, ReplayScreen.Columns, ReplayScreen.Columns);
+        foreach (var line in lines)
             report.Line(line);
         return ExitCode.Done;
+    }
+
+    // What was done after the last change, where a run was cut off, is told too.
+    private static void TellChanges(Report report, Replay replay)
+    {
+        var told = (replay.State, replay.Place);
+        do
+        {
+            if (replay.Entry.Doubt is { } doubt)
+                report.Line($"Gone on with. {SettledDoubtWords.Of(doubt)}");
+            if (replay.Entry.Kind != JournalKind.State)
+                continue;
+            told = (replay.State, replay.Place);
+            report.Line(ReplayScreen.Where(replay, replay.Seconds));
+        }
+        while (replay.TryNext());
+        if (told != (replay.State, replay.Place))
+            report.Line(ReplayScreen.Where(replay, replay.Seconds));
     }
 }

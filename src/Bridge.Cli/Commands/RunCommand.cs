@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Device.Gpio;
 using Bridge.Mock;
+using Bridge.Runs;
 using Bridge.Station;
 
 namespace Bridge.Cli;

@@ -10,6 +10,7 @@ internal sealed class ReplayScreen(Report report, Replay replay, double speed, T
     /// <summary>The most letters of a line.</summary>
     public const int Columns = 64;
 
+    private const int MostDoubts = 3;
     private const string Keys = "Space pauses, arrows go back and on, + and - change the speed, Q ends.";
 
     private static readonly TimeSpan Interval = TimeSpan.FromMilliseconds(50);
@@ -35,7 +36,7 @@ internal sealed class ReplayScreen(Report report, Replay replay, double speed, T
                 _clock = Math.Clamp(_clock, 0, replay.Length);
                 replay.GoTo(_clock);
                 var rows = Math.Max(4, Report.Terminal.Profile.Height - 6);
-                screen.UpdateTarget(new Text(string.Join('\n', Lines(replay, Math.Min(Columns, Report.Terminal.Profile.Width), rows).Append(Pace()))));
+                screen.UpdateTarget(new Text(string.Join('\n', Lines(replay, _clock, Math.Min(Columns, Report.Terminal.Profile.Width), rows).Append(Pace()))));
                 await Task.Delay(Interval, time).ConfigureAwait(false);
             }
         }).ConfigureAwait(false);
@@ -43,19 +44,27 @@ internal sealed class ReplayScreen(Report report, Replay replay, double speed, T
     }
 
     /// <summary>The moment in words and the layer in letters.</summary>
-    public static IEnumerable<string> Lines(Replay replay, int columns, int rows) =>
-        replay.Worked is { } worked
-            ? [Where(replay), .. CellText.Of(worked, replay.Layer, columns, rows)]
-            : [Where(replay), "The cells are not known: the job in the folder is not the one that was run."];
+    public static IEnumerable<string> Lines(Replay replay, double seconds, int columns, int rows) =>
+        [Where(replay, seconds), .. Doubts(replay), .. Picture(replay, columns, rows)];
 
-    /// <summary>The moment in words.</summary>
-    public static string Where(Replay replay)
+    /// <summary>The layer in letters.</summary>
+    public static IReadOnlyList<string> Picture(Replay replay, int columns, int rows) => replay.Worked is { } worked
+        ? CellText.Of(worked, replay.Layer, columns, rows)
+        : ["The cells are not known: the job in the folder is not the one that was run."];
+
+    /// <summary>What had been in doubt, in words, the last of it.</summary>
+    public static IEnumerable<string> Doubts(Replay replay) => replay.Doubts.TakeLast(MostDoubts).Select(SettledDoubtWords.Of);
+
+    /// <summary>A moment in words; one after the end is the end.</summary>
+    public static string Where(Replay replay, double seconds)
     {
-        var clock = TimeSpan.FromSeconds(replay.Seconds);
+        var clock = TimeSpan.FromSeconds(Math.Min(seconds, replay.Length));
         var why = StateWords.Of(replay.Cause) is { Length: > 0 } words ? $" ({words})" : "";
         return $"{(int)clock.TotalHours}:{clock.Minutes:00}:{clock.Seconds:00}.{clock.Milliseconds / 100}  {replay.State}: {StateWords.Of(replay.State)}{why}, "
-            + $"layer {replay.Layer}, {Counted.Of(replay.Place.Records, "record")} done";
+            + $"layer {replay.Layer}, {Counted.Of(replay.Place.Records, "record")}{Cells(replay.Place)} done";
     }
+
+    private static string Cells(JobPlace place) => place.Cells == 0 ? "" : $" and {Counted.Of(place.Cells, "cell")} of the next";
 
     private string Pace() => FormattableString.Invariant($"{(_isPaused ? "paused" : $"{_speed:0.##} times as fast")}, of {replay.Length:0.0} s");
 

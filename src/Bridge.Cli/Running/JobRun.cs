@@ -58,7 +58,7 @@ internal static class JobRun
         operating.Operate(session.Controller);
         var measuring = new LostStepsMeasuring(report, lostSteps, operating, device, machine, session.Token);
         var end = await screen.ShowAsync(() => session.RunAsync(device.Line, measuring.FindAsync)).ConfigureAwait(false);
-        telemetry.Ended(session.Summary!);
+        telemetry.Ended(session.Summary!, session.Took);
         Tell(report, end, session);
         return CodeOf(end.Outcome);
     }

@@ -116,13 +116,3 @@ internal static class ResumedRun
                 "nothing built on that way", "Take the work off and run the job from its beginning.");
     }
 }
-
-/// <summary>What becomes of the cells of which it is not known whether they were worked.</summary>
-internal enum InDoubt
-{
-    /// <summary>They are worked again.</summary>
-    Redo,
-
-    /// <summary>They are left as they are.</summary>
-    Skip,
-}

@@ -35,6 +35,12 @@ public sealed class PastRun
     /// <summary>Why something is left out, in words.</summary>
     public IReadOnlyList<string> Missing { get; private init; } = [];
 
+    /// <summary>What was in doubt each time that it was gone on with, and how that was settled.</summary>
+    public IEnumerable<SettledDoubt> Doubts => Journal.Entries.Select(entry => entry.Doubt).OfType<SettledDoubt>();
+
+    /// <summary>Whether it was gone on with.</summary>
+    public bool HasParts => Journal.Entries.Any(entry => entry.Kind is JournalKind.TakeUp or JournalKind.Restart);
+
     /// <summary>How it ended by its journal; null where it was cut off, or goes on.</summary>
     public RunOutcome? Outcome => Journal.Entries.LastOrDefault(entry => entry.Kind is JournalKind.End or JournalKind.TakeUp or JournalKind.Restart)
         is { Kind: JournalKind.End } end && Enum.TryParse<RunOutcome>(end.Outcome, out var outcome) ? outcome : null;

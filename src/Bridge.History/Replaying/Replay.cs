@@ -12,6 +12,7 @@ public sealed class Replay
     private readonly PastRun _run;
     private readonly double[] _clock;
     private readonly bool _followsCells;
+    private readonly List<SettledDoubt> _doubts = [];
     private int _next;
     private Course? _course;
     private WorkTracker? _tracker;
@@ -52,6 +53,9 @@ public sealed class Replay
     /// <summary>The layer that was last worked on or stood on, from 0.</summary>
     public int Layer => Position.Split(' ') is [_, _, var layer, _] && int.TryParse(layer, out var number) ? number : 0;
 
+    /// <summary>What had been in doubt so far when the run was gone on with, and how that was settled.</summary>
+    public IReadOnlyList<SettledDoubt> Doubts => _doubts;
+
     /// <summary>Plays the next entry; false at the end.</summary>
     public bool TryNext()
     {
@@ -74,6 +78,7 @@ public sealed class Replay
     {
         _course = _run.Job is { } job ? Course.Whole(job.Job.Image, job.Machine.Grid) : null;
         _tracker = _followsCells && _course is not null ? new WorkTracker(_course) : null;
+        _doubts.Clear();
         (_next, State, Cause, Place, Position) = (0, MachineState.Undefined, StateCause.None, JobPlace.Beginning, "");
     }
 
@@ -98,6 +103,8 @@ public sealed class Replay
             Cause = Enum.TryParse<StateCause>(entry.Cause, out var cause) ? cause : StateCause.None;
         }
 
+        if (entry.Doubt is { } doubt)
+            _doubts.Add(doubt);
         Position = entry.Position ?? Position;
     }
 

@@ -131,7 +131,8 @@ public static class RunReport
             ("round trips", summary.RoundTripMs is { } ms
                 ? $"{summary.RoundTrips} measured: {Number(ms.Least, "0.0")} ms at least, "
                     + $"{Number(ms.Mean, "0.0")} ms in the mean, {Number(ms.Most, "0.0")} ms at most"
-                : "none measured")));
+                : "none measured"),
+            ("told of", run.HasParts ? "the last part of the run alone" : "the whole run")));
 
     private static Section Files(PastRun run)
     {

@@ -6,6 +6,7 @@ namespace Bridge.History;
 internal static class WorkSection
 {
     private const int MostPictures = 48;
+    private const int MostDoubts = 20;
     private const int MostPixels = 520; // a page of many layers stays small, and a third of its width needs no more
 
     public static Section Of(PastRun run, WorkedCells worked)
@@ -24,9 +25,11 @@ internal static class WorkSection
             $"layer {layer.Layer}: {(layer.Differences == 0 ? "as planned" : Words.Count(layer.Differences, "cell") + " not as planned")}")).ToList();
         return new Section("Work", [
             new Block.Words(differences == 0
-                ? "Every cell was worked as planned, as the device told."
+                ? $"Every cell was worked as planned, as the device told{(run.Doubts.Any() ? ", but for what was in doubt" : "")}."
                 : $"{Words.Count(differences, "cell")} not as planned, as the device told: a cross was not worked, a triangle was worked otherwise.",
                 IsWarning: differences > 0),
+            .. run.Doubts.Take(MostDoubts).Select(doubt => new Block.Words(SettledDoubtWords.Of(doubt), IsWarning: true)),
+            .. run.Doubts.Skip(MostDoubts).Any() ? new Block[] { new Block.Words("And more that was in doubt: the journal has it.", IsWarning: true) } : [],
             .. Truth(run),
             new Block.Pictures(pictures),
             .. layers.Count > shown.Count

@@ -131,7 +131,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
 
         var end = await session.RunAsync(device.Line, tried is not null && wish.MeasureLost ? _ => MeasureAsync(device, shown, session.Token) : null)
             .ConfigureAwait(false);
-        telemetry.Ended(session.Summary!);
+        telemetry.Ended(session.Summary!, session.Took);
         if (session.Summary!.CellsNotAsTold is > 0 and var cells)
             board.Tell($"What the mock's gantry really worked differs from this record in {cells} cells: its motors skipped steps, or it went on unheard.");
         shown.Ended(end, session.Controller.Progress, session.Summary.JobSeconds, session.Seal);

@@ -19,6 +19,8 @@ public sealed record RunRequest(
 /// <summary>One run with its folder: proves the job, makes the folder, runs, and leaves journal, log, pictures and summary behind.</summary>
 public sealed class RunSession : IDisposable
 {
+    private const int MostDoubtsTold = 100;
+
     private readonly RunSettings _settings;
     private readonly Func<WorkedCells, long>? _countCellsNotAsTold;
     private readonly ProvedJob _job;
@@ -26,12 +28,14 @@ public sealed class RunSession : IDisposable
     private readonly RunLog _log;
     private readonly TimeProvider _time;
     private readonly DateTimeOffset _began;
+    private readonly Resumption? _resumed;
 
     private RunSession(
         RunSettings settings, Func<WorkedCells, long>? countCellsNotAsTold, ProvedJob job, RunFolder folder, FileJournal journal, Resumption? resumed,
         IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
     {
         (_settings, _countCellsNotAsTold, _job, Folder, _journal, _time, _began) = (settings, countCellsNotAsTold, job, folder, journal, time, began);
+        _resumed = resumed;
         _log = new RunLog(folder.EventsFile, watcher);
         Controller = new RunController(job, settings with { At = began }, journal, _log, resumed);
     }
@@ -47,6 +51,9 @@ public sealed class RunSession : IDisposable
 
     /// <summary>The run in one page, once it has ended; null before.</summary>
     public RunSummary? Summary { get; private set; }
+
+    /// <summary>How long this program was at the run, once it has ended.</summary>
+    public TimeSpan Took { get; private set; }
 
     /// <summary>Proves the job and makes the folder. Nothing is sent yet.</summary>
     /// <param name="request">What is to be run.</param>
@@ -87,13 +94,13 @@ public sealed class RunSession : IDisposable
     {
         var start = _time.GetTimestamp();
         var end = await RunLoop.RunAsync(Controller, line, _time).ConfigureAwait(false);
-        var took = _time.GetElapsedTime(start);
+        Took = _time.GetElapsedTime(start);
         _log.Ended(end, Controller);
         if (end.Outcome == RunOutcome.Complete && again is not null)
             Found = await again(Controller.Worked).ConfigureAwait(false);
         if (Found is not null)
             Controller.Journal.Referenced(_time.GetElapsedTime(start), Found.Lost, Found.Took);
-        return WriteRecords(end, took, _time.GetElapsedTime(start));
+        return WriteRecords(end, _time.GetElapsedTime(start));
     }
 
     /// <inheritdoc/>
@@ -123,9 +130,9 @@ public sealed class RunSession : IDisposable
         }
     }
 
-    private RunEnd WriteRecords(RunEnd end, TimeSpan took, TimeSpan now)
+    private RunEnd WriteRecords(RunEnd end, TimeSpan now)
     {
-        Summary = SummaryOf(end, took);
+        Summary = SummaryOf(end);
         try
         {
             LayerPicture.DrawAll(Controller.Worked, Folder.Pictures);
@@ -141,7 +148,7 @@ public sealed class RunSession : IDisposable
         }
     }
 
-    private RunSummary SummaryOf(RunEnd end, TimeSpan took) => new()
+    private RunSummary SummaryOf(RunEnd end) => new()
     {
         Outcome = end.Outcome,
         Words = end.Words,
@@ -150,15 +157,16 @@ public sealed class RunSession : IDisposable
         MachineDigest = _job.Machine.Digest.ToString(),
         JobDigest = _job.JobDigest,
         Device = _settings.Device,
-        Began = _began,
-        Seconds = Math.Round(took.TotalSeconds, 3),
-        JobSeconds = Controller.StartedAt is { } started ? Math.Round((took - started).TotalSeconds, 3) : null,
+        Began = _resumed is null ? _began : _resumed.Earlier.Began,
+        Seconds = Math.Round((_resumed?.Earlier.Seconds ?? 0) + Took.TotalSeconds, 3),
+        JobSeconds = JobSeconds is { } seconds ? Math.Round(seconds, 3) : null,
         PredictedSeconds = Math.Round(Timetable.Of(_job.Job.Image, _job.Machine).Seconds, 3),
         Records = _job.RecordsToSend,
         RecordsDone = Controller.Progress.Records,
         WorkedByA = Controller.Worked.Counts.A,
         WorkedByB = Controller.Worked.Counts.B,
         CellsNotAsTold = _countCellsNotAsTold?.Invoke(Controller.Worked),
+        Doubts = Doubts is [] ? null : Doubts,
         Lost = Found?.Lost,
         FramesSent = Controller.FramesSent,
         FramesReceived = Controller.Received.Good,
@@ -168,4 +176,15 @@ public sealed class RunSession : IDisposable
         DamagedFrames = Controller.Received.BadFcs,
         Program = ProgramVersion.Text,
     };
+
+    // Of all parts in which the job got under way; null where it did in none.
+    private double? JobSeconds => (_resumed?.Earlier.JobSeconds, (Took - Controller.StartedAt)?.TotalSeconds) switch
+    {
+        (null, var now) => now,
+        (var before, null) => before,
+        var (before, now) => before + now,
+    };
+
+    private IReadOnlyList<SettledDoubt> Doubts => _resumed is null ? []
+        : [.. _resumed.Earlier.Settled.Concat(_resumed.Settled is { } settled ? [settled] : []).TakeLast(MostDoubtsTold)];
 }

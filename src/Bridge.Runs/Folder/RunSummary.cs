@@ -31,16 +31,19 @@ public sealed record RunSummary
     /// <summary>SHA-256 of the job file.</summary>
     public required string JobDigest { get; init; }
 
-    /// <summary>What executed the run.</summary>
+    /// <summary>What executed the run, at the last.</summary>
     public required string Device { get; init; }
 
-    /// <summary>When it began: ISO 8601, UTC.</summary>
-    public required DateTimeOffset Began { get; init; }
+    /// <summary>When it first began: ISO 8601, UTC; left out where its journal, of an older version, does not tell.</summary>
+    public DateTimeOffset? Began { get; init; }
 
-    /// <summary>Seconds it took, referencing included.</summary>
+    /// <summary>Seconds that programs were at it, all parts together, referencing included. One that was cut off counts up to its last entry.</summary>
     public required double Seconds { get; init; }
 
-    /// <summary>Seconds from the job's start to the run's end, holds included; left out where it did not start.</summary>
+    /// <summary>
+    /// Seconds from the job's start to the run's end, holds included; of a run that was gone on with, those of its parts together, the way back
+    /// included. Left out where it did not start.
+    /// </summary>
     public double? JobSeconds { get; init; }
 
     /// <summary>Seconds that were predicted for the job, from its start to its end.</summary>
@@ -61,10 +64,13 @@ public sealed record RunSummary
     /// <summary>In how many cells the gantry's truth differs from what the device told; left out where the truth is not known, as of a board.</summary>
     public long? CellsNotAsTold { get; init; }
 
+    /// <summary>What was in doubt each time it was gone on with, and how that was settled, the last 100; left out where nothing was.</summary>
+    public IReadOnlyList<SettledDoubt>? Doubts { get; init; }
+
     /// <summary>How far the count of each axis was off when the machine referenced again after the run; left out where it did not.</summary>
     public IReadOnlyList<LostSteps>? Lost { get; init; }
 
-    /// <summary>Frames that were sent, those sent again counted again; left out by older versions.</summary>
+    /// <summary>Frames that were sent, those sent again counted again; left out by older versions. What is told of the link is of the last part.</summary>
     public long? FramesSent { get; init; }
 
     /// <summary>Frames that came in whole; left out by older versions.</summary>
@@ -82,7 +88,7 @@ public sealed record RunSummary
     /// <summary>Frames that came in damaged.</summary>
     public required long DamagedFrames { get; init; }
 
-    /// <summary>The version of the program.</summary>
+    /// <summary>The version of the program that wrote this.</summary>
     public required string Program { get; init; }
 
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)

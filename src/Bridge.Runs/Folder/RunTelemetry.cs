@@ -54,14 +54,15 @@ public sealed class RunTelemetry(string machine, string device, DateTimeOffset b
     public void Told(string words) => next.Told(words);
 
     /// <summary>The run is over.</summary>
-    public void Ended(RunSummary summary)
+    /// <param name="summary">The whole of it.</param>
+    /// <param name="took">How long this program was at it.</param>
+    public void Ended(RunSummary summary, TimeSpan took)
     {
-        var took = TimeSpan.FromSeconds(summary.Seconds);
         EndState(took);
         _run?.SetTag("bridge.outcome", summary.Outcome.ToString());
         _run?.SetStatus(summary.Outcome == RunOutcome.Complete ? ActivityStatusCode.Ok : ActivityStatusCode.Error, summary.Words);
         End(_run, took);
-        Duration.Record(summary.Seconds, [.. _tags, new("bridge.outcome", summary.Outcome.ToString())]);
+        Duration.Record(took.TotalSeconds, [.. _tags, new("bridge.outcome", summary.Outcome.ToString())]);
         Repeated.Add(summary.Retransmissions, _tags);
         if (summary.RoundTripMs is { } ms)
             RoundTrip.Record(ms.Mean / 1000, _tags);

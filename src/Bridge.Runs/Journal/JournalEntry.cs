@@ -76,6 +76,9 @@ public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
     /// <summary>Cells worked in the record that is being executed. In a Restart: the cell of that record that it goes on with.</summary>
     public long? Cells { get; init; }
 
+    /// <summary>What was in doubt and what was decided of it; in a Restart, where anything was.</summary>
+    public SettledDoubt? Doubt { get; init; }
+
     /// <summary>The device's state, by its standard name.</summary>
     public string? State { get; init; }
 

@@ -50,7 +50,7 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
 
         var start = resumed.Course.Start;
         Write(New(now, JournalKind.Done) with { Records = resumed.DoneBefore.Records, Cells = resumed.DoneBefore.Cells }, now);
-        Write(OfProgram(New(now, JournalKind.Restart) with { Records = start.Records, Cells = start.Cells }, settings), now);
+        Write(OfProgram(New(now, JournalKind.Restart) with { Records = start.Records, Cells = start.Cells, Doubt = resumed.Settled }, settings), now);
     }
 
     /// <summary>What the device says that it is.</summary>

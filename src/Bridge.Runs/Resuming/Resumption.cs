@@ -6,7 +6,7 @@ public sealed record Resumption
     private Resumption(RunHistory history, ushort runId, Course course, WorkedCells worked)
     {
         (RunId, Course, Worked) = (runId, course, worked);
-        Entries = history.Entries;
+        (Entries, Earlier) = (history.Entries, history.Parts);
     }
 
     /// <summary>The run's number on the wire.</summary>
@@ -20,6 +20,12 @@ public sealed record Resumption
 
     /// <summary>Entries of the journal so far.</summary>
     public long Entries { get; }
+
+    /// <summary>The run so far, for the records of the whole.</summary>
+    public EarlierParts Earlier { get; }
+
+    /// <summary>What was in doubt and how that is settled; null where nothing was.</summary>
+    public SettledDoubt? Settled { get; private init; }
 
     /// <summary>Where the device has the run still: the most records that it may have taken. Else null.</summary>
     public long? SentBefore { get; private init; }
@@ -41,5 +47,6 @@ public sealed record Resumption
         new(history, runId, Course.From(job.Job.Image, job.Machine.Grid, from), history.WorkedUpTo(point.Known))
         {
             DoneBefore = (point.Records, point.Cells),
+            Settled = point.Doubt is { } doubt ? SettledDoubt.Of(doubt, from) : null,
         };
 }

@@ -15,6 +15,9 @@ public sealed class RunHistory
     private readonly string _machineDigest;
     private readonly string _jobDigest;
     private readonly List<(JobPlace From, JobPlace To)> _worked = [];
+    private readonly List<SettledDoubt> _settled = [];
+    private readonly PartTimes _times = new();
+    private DateTimeOffset? _began;
 
     private RunHistory(string name, ProvedJob job)
     {
@@ -44,6 +47,9 @@ public sealed class RunHistory
     /// <summary>Entries of the journal.</summary>
     public long Entries { get; private set; }
 
+    /// <summary>What the records of the whole run need of it.</summary>
+    public EarlierParts Parts => new(_began, _times.Seconds, _times.JobSeconds, _settled);
+
     /// <summary>The place that is known to have been reached.</summary>
     public JobPlace Known => Course.PlaceOf(Records, Cells);
 
@@ -66,10 +72,11 @@ public sealed class RunHistory
     private void Take(JournalEntry entry)
     {
         Entries++;
+        _times.Take(entry);
         switch (entry.Kind)
         {
             case JournalKind.Begin:
-                RunId = RunOf(entry);
+                (RunId, _began) = (RunOf(entry), entry.At);
                 RefuseOther("machine file", entry.MachineDigest, _machineDigest);
                 RefuseOther("job", entry.JobDigest, _jobDigest);
                 break;
@@ -105,6 +112,8 @@ public sealed class RunHistory
         var start = new JobPlace(Within(entry, 0, entry.Records, _recordsOfJob), Within(entry, 0, entry.Cells, int.MaxValue));
         (RunId, Course, Outcome) = (RunOf(entry), Course.From(_image, _grid, start), null);
         (Sent, Records, Cells) = (0, 0, 0);
+        if (entry.Doubt is { } doubt)
+            _settled.Add(doubt);
     }
 
     private ushort RunOf(JournalEntry entry) => (ushort)Within(entry, 1, entry.Run, ushort.MaxValue);

@@ -89,8 +89,21 @@ public sealed class HistoryTests : IDisposable
         Assert.Contains("Aborted: motors off (the e-stop is pressed or its wire is cut)", ran.Output);
         Assert.Equal(20, ran.Output[ran.Output.LastIndexOf("done", StringComparison.Ordinal)..].Count(letter => letter == 'A'));
         Assert.DoesNotContain("A", Picture(await InProcess.Run("replay", run, "--at", "1")));
+        Assert.StartsWith("0:00:01.0  ", (await InProcess.Run("replay", run, "--at", "1")).Output);
         (await InProcess.Run("replay", run, "--speed", "0")).AssertMisused("--speed: found 0");
         (await InProcess.Run("replay", run, "--at", "-1")).AssertMisused("--at: found -1");
+    }
+
+    [Fact]
+    public async Task A_replay_tells_the_end_once_and_what_was_in_doubt_where_the_run_was_gone_on_with()
+    {
+        var run = await Run("--faults", "estop-at=18");
+        await InProcess.Run("run", "--resume", run, "--fast", "--in-doubt", "redo");
+        var ran = await InProcess.Run("replay", run);
+        Assert.Single(ran.Output.Split('\n'), line => line.Contains("  Complete: ", StringComparison.Ordinal));
+        Assert.Contains("Gone on with. In record ", ran.Output);
+        Assert.Matches("Aborted: .*, [0-9]+ records? and [0-9]+ cells? of the next done", ran.Output);
+        Assert.Contains("may have been worked twice, by decision", (await InProcess.Run("replay", run, "--at", "1000")).Output);
     }
 
     [Fact]

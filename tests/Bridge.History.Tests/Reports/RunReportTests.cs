@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
+using Bridge.Runs;
 using UglyToad.PdfPig;
 
 namespace Bridge.History.Tests;
@@ -42,6 +43,27 @@ public sealed class RunReportTests : IDisposable
         var html = HtmlPage.Of(RunReport.Of(run));
         Assert.Contains("Aborted because the e-stop is pressed", html);
         Assert.Contains($"{PastRuns.CellsLeft(done: run.Summary!.WorkedByA + run.Summary.WorkedByB)} cells not as planned", html);
+    }
+
+    [Theory]
+    [InlineData(InDoubt.Redo, "may have been worked twice, by decision of the person")]
+    [InlineData(InDoubt.Skip, "may not have been worked: left as it is, by decision of the person")]
+    public void What_was_in_doubt_and_what_was_decided_of_it_is_told_and_played_back(InDoubt decision, string words)
+    {
+        var folder = _runs.Run("estop-at=18");
+        Assert.DoesNotContain("by decision", HtmlPage.Of(RunReport.Of(PastRun.Read(folder.Path))));
+        _runs.GoOn(folder, decision);
+        var run = PastRun.Read(folder.Path);
+        var html = HtmlPage.Of(RunReport.Of(run));
+        Assert.Contains(words, html);
+        Assert.Contains("the last part of the run alone", html);
+        Assert.DoesNotContain("as the device told.", html.Replace("cell not as planned, as the device told", "", StringComparison.Ordinal));
+        var replay = new Replay(run);
+        replay.GoTo(double.MaxValue);
+        Assert.Equal(Assert.Single(run.Doubts), Assert.Single(replay.Doubts));
+        Assert.Equal(replay.Length, run.Summary!.Seconds, 0.01);
+        replay.GoTo(0);
+        Assert.Empty(replay.Doubts);
     }
 
     [Fact]

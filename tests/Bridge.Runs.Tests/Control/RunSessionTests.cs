@@ -191,6 +191,12 @@ public class RunSessionTests
         var restart = JournalFile.Read(first.Folder.JournalFile).Entries.Single(entry => entry.Kind == JournalKind.Restart);
         Assert.Equal((99, Noon.AddHours(1), "mock"), (restart.Run, restart.At, restart.Device));
         Assert.Null(session.Summary!.CellsNotAsTold);
+        Assert.Equal((SettledDoubt.Of(point.Doubt!, point.Known), InDoubt.Redo), (restart.Doubt, restart.Doubt!.Decision));
+        Assert.Equal(restart.Doubt, Assert.Single(RunSummary.FromJson(File.ReadAllText(session.Folder.SummaryFile))!.Doubts!));
+        Assert.Equal(Noon, session.Summary.Began);
+        Assert.Equal(first.Summary!.Seconds + session.Took.TotalSeconds, session.Summary.Seconds, 0.002);
+        var since = (session.Took - session.Controller.StartedAt!.Value).TotalSeconds;
+        Assert.Equal(first.Summary.JobSeconds!.Value + since, session.Summary.JobSeconds!.Value, 0.002);
     }
 
     [Fact]

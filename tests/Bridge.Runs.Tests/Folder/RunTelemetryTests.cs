@@ -118,7 +118,7 @@ public sealed class RunTelemetryTests : IDisposable
         telemetry.Progressed(Progress(MachineState.Execute, StateCause.Operator, 2, 8, 3));
         telemetry.Told("the machine holds");
         telemetry.StateChanged(Progress(MachineState.Complete, StateCause.JobComplete, 4, 9, 5));
-        telemetry.Ended(summary);
+        telemetry.Ended(summary, TimeSpan.FromSeconds(summary.Seconds));
         return onlooker;
     }
 

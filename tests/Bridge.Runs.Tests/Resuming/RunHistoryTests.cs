@@ -37,6 +37,28 @@ public class RunHistoryTests
         new JournalEntry(0, 0, JournalKind.Command) { Records = 3 }, new JournalEntry(0, 0, JournalKind.Device), Done(JournalKind.Referenced, 0, 0)).Known);
 
     [Fact]
+    public void The_parts_of_a_run_are_added_up_each_to_its_end_or_its_last_entry_and_the_job_from_its_start()
+    {
+        var noon = new DateTimeOffset(2026, 5, 4, 12, 0, 0, TimeSpan.Zero);
+        var parts = Of(Begin with { At = noon }, At(1, JournalKind.State, "Execute") with { Records = null }, At(2, JournalKind.State, "Starting"),
+            At(3, JournalKind.State, "Execute"), At(5, JournalKind.End), At(50, JournalKind.Sealed), At(0, JournalKind.TakeUp),
+            At(4, JournalKind.State, "Execute"), At(10, JournalKind.Command)).Parts;
+        Assert.Equal((noon, 15.0, 9.0, 0), (parts.Began, parts.Seconds, parts.JobSeconds, parts.Settled.Count));
+        Assert.Null(Of(Begin, At(3, JournalKind.End)).Parts.JobSeconds);
+    }
+
+    [Fact]
+    public void What_was_in_doubt_each_time_is_kept_in_order()
+    {
+        var doubt = new SettledDoubt { Record = 1, Layer = 0, Cells = 0, RecordsAfter = 2, Decision = InDoubt.Skip };
+        Assert.Equal([doubt, doubt with { Record = 2 }],
+            Of(Begin, Restart(0, 0, 8) with { Doubt = doubt }, Restart(0, 0, 9), Restart(0, 0, 10) with { Doubt = doubt with { Record = 2 } }).Parts.Settled);
+    }
+
+    private static JournalEntry At(double seconds, JournalKind kind, string? state = null) =>
+        new(0, seconds, kind) { State = state, Records = state is null ? null : 0, Cells = state is null ? null : 0 };
+
+    [Fact]
     public void The_end_tells_the_outcome_and_a_run_that_was_taken_up_again_has_none()
     {
         var end = new JournalEntry(0, 0, JournalKind.End) { Outcome = "Aborted" };
