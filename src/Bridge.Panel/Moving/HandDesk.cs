@@ -25,7 +25,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
     private const string Who = "A person's hand";
     private const int MostWaiting = 4;
 
-    private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(50);
+    private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(10); // what the device tells is on its way to the pages after that
 
     private readonly Lock _door = new();
     private Channel<MachineCommand> _orders = Channel.CreateBounded<MachineCommand>(MostWaiting);
