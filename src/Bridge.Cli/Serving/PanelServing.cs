@@ -38,6 +38,7 @@ internal static class PanelServing
         {
             report.Line($"Others on the network may open {panel.Address.Uri} and give the pass phrase. What passes is not encrypted: "
                 + "whoever can listen to the network can take the machine over. Use it on a network of your own alone.");
+            report.Line("Start nothing from where you do not see the machine and reach its emergency stop: the page is none, and a tablet is no pair of eyes.");
             return;
         }
 

@@ -27,6 +27,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
 
     private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(10); // what the device tells is on its way to the pages after that
 
+    private readonly DeviceDoor _devices = new(setting, before, occupancy);
     private readonly Lock _door = new();
     private Channel<MachineCommand> _orders = Channel.CreateBounded<MachineCommand>(MostWaiting);
     private MachineHand? _hand;
@@ -40,32 +41,21 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
     /// <exception cref="RefusedException">The checklist is not answered.</exception>
     public async Task<RunTrouble?> TryConnectAsync(HandWish wish)
     {
-        var onDevice = wish.On == "device";
-        if (onDevice && setting.Devices.Port is null)
-            return new RunTrouble(true, "There is no device but the mock: start the panel with --device and a port.");
-        var looked = onDevice ? before.Take(new LookedOver(wish.Operator, wish.Answers)) : null;
-        if (!occupancy.TryTake(Who))
-            return new RunTrouble(true, $"{occupancy.By ?? "Something"} has the machine.");
-        OpenDevice? device = null;
-        try
-        {
-            (device, var trouble) = onDevice ? await setting.Devices.OpenPortAsync().ConfigureAwait(false) : (setting.Devices.OpenMock(fast: false), "");
-            if (device is null)
-                return new RunTrouble(false, trouble);
-            lock (_door)
-            {
-                (_hand, _status, _leave, _isAborting, _isLeaving) = (null, null, null, false, false);
-                _orders = Channel.CreateBounded<MachineCommand>(MostWaiting);
-            }
+        var (device, looked, trouble) = await _devices.TryOpenAsync(Who, wish.On, fast: false, new LookedOver(wish.Operator, wish.Answers), Forget)
+            .ConfigureAwait(false);
+        if (device is null)
+            return trouble;
+        board.Show(() => View(device));
+        _underWay = BeAtHandAsync(device, looked);
+        return null;
+    }
 
-            board.Show(() => View(device));
-            _underWay = BeAtHandAsync(device, looked);
-            return null;
-        }
-        finally
+    private void Forget()
+    {
+        lock (_door)
         {
-            if (device is null)
-                occupancy.Leave();
+            (_hand, _status, _leave, _isAborting, _isLeaving) = (null, null, null, false, false);
+            _orders = Channel.CreateBounded<MachineCommand>(MostWaiting);
         }
     }
 

@@ -22,6 +22,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
 {
     private const string Who = "A run";
 
+    private readonly DeviceDoor _devices = new(setting, before, occupancy);
     private readonly Lock _door = new();
     private RunController? _run;
     private MachineHand? _measuring;
@@ -32,33 +33,21 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
     /// <exception cref="RefusedException">The job is not proved, the checklist is not answered, or the run's folder cannot be made.</exception>
     public async Task<RunTrouble?> TryStartAsync(JobAtHand job, RunWish wish)
     {
-        var onDevice = wish.On == "device";
-        if (!onDevice && wish.On != "mock")
-            throw new RefusedException("on", wish.On ?? "nothing", "mock or device", "Choose one.");
-        if (onDevice && setting.Devices.Port is null)
-            return new RunTrouble(true, "There is no device but the mock: start the panel with --device and a port.");
         _ = ProvedJob.Of(job.File, setting.Machine);
-        var looked = onDevice ? before.Take(new LookedOver(wish.Operator, wish.Answers)) : null;
-        if (!occupancy.TryTake(Who))
-            return new RunTrouble(true, $"{occupancy.By ?? "Something"} has the machine.");
-        OpenDevice? device = null;
-        try
-        {
-            (device, var trouble) = onDevice ? await setting.Devices.OpenPortAsync().ConfigureAwait(false) : (setting.Devices.OpenMock(wish.Fast), "");
-            if (device is null)
-                return new RunTrouble(false, trouble);
-            var shown = new RunUnderWay(job, setting.Machine, device, !onDevice && wish.Fast, board);
-            lock (_door)
-                (_run, _measuring, _isGivenUp) = (null, null, false);
-            board.Show(shown.Look);
-            _underWay = RunAsync(device, job, shown, looked, wish);
-            return null;
-        }
-        finally
-        {
-            if (device is null)
-                occupancy.Leave();
-        }
+        var (device, looked, trouble) = await _devices.TryOpenAsync(Who, wish.On, wish.Fast, new LookedOver(wish.Operator, wish.Answers), Forget)
+            .ConfigureAwait(false);
+        if (device is null)
+            return trouble;
+        var shown = new RunUnderWay(job, setting.Machine, device, device.IsMock && wish.Fast, board);
+        board.Show(shown.Look);
+        _underWay = RunAsync(device, job, shown, looked, wish);
+        return null;
+    }
+
+    private void Forget()
+    {
+        lock (_door)
+            (_run, _measuring, _isGivenUp) = (null, null, false);
     }
 
     /// <summary>Asks for Hold, Unhold, Stop or Abort; false where no run goes on.</summary>
@@ -95,6 +84,13 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         {
             shown.Ended(new RunEnd(RunOutcome.Refused, string.Join(" ", refused.Refusals), ""));
         }
+        catch (Exception mistake) // no page may show a run that nobody steers any more
+        {
+            shown.Ended(new RunEnd(RunOutcome.LineLost,
+                $"A mistake in this program ended the run ({mistake.GetType().Name}); a machine that hears nothing holds.",
+                "Look at the machine; its e-stop stops it. Keep the run folder."));
+            throw;
+        }
         finally
         {
             lock (_door)
@@ -108,7 +104,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
     {
         var token = SessionToken.New();
         var tried = looked is null ? null : await TriedAsync(device, looked, token).ConfigureAwait(false);
-        if (looked is not null && tried is null)
+        if ((looked is not null && tried is null) || Volatile.Read(ref _isGivenUp))
         {
             shown.Ended(new RunEnd(RunOutcome.Stopped, "Nothing was started.", "See what was said, and begin again."));
             return;

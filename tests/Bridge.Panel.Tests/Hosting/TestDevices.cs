@@ -16,9 +16,14 @@ internal sealed class TestDevices(Machine machine, string? port = null, MockFaul
 
     public OpenDevice OpenMock(bool fast) => Open(fast ? new VirtualTime() : TimeProvider.System, "mock", isMock: true);
 
-    public Task<(OpenDevice? Device, string Trouble)> OpenPortAsync() => Task.FromResult(PortTrouble is { } trouble
-        ? ((OpenDevice?)null, trouble)
-        : (Open(TimeProvider.System, port!, isMock: false), ""));
+    /// <summary>Ends when the port may open: a real one takes seconds.</summary>
+    public Task MayOpen { get; set; } = Task.CompletedTask;
+
+    public async Task<(OpenDevice? Device, string Trouble)> OpenPortAsync()
+    {
+        await MayOpen;
+        return PortTrouble is { } trouble ? (null, trouble) : (Open(TimeProvider.System, port!, isMock: false), "");
+    }
 
     private OpenDevice Open(TimeProvider time, string name, bool isMock)
     {
