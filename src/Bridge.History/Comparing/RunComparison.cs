@@ -122,6 +122,6 @@ public sealed record RunComparison(
 
     private static string? FirmwareOf(PastRun run) => run.Journal.Entries.LastOrDefault(entry => entry.Kind == JournalKind.Device)?.Firmware;
 
-    private static string? LostOf(PastRun run) => run.Journal.Entries.LastOrDefault(entry => entry.Kind == JournalKind.Referenced)?.Lost is { } lost
-        ? string.Join(", ", lost.Select(axis => $"{axis.Axis} {axis.Steps}")) : null;
+    private static string? LostOf(PastRun run) => References.Of(run) is { Count: > 0 } references
+        ? string.Join(", ", References.Sum(references).Select(axis => $"{axis.Axis} {axis.Steps}")) : null;
 }
