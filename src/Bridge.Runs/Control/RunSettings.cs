@@ -28,7 +28,8 @@ public sealed record RunSettings
     public bool EndsHeldRun { get; init; }
 
     /// <summary>
-    /// The record of the job, each `again` unrolled, before which the run ends for now: one that begins a layer, before which the machine finds its zero anew.
+    /// The record of the job, each `again` unrolled, before which the run ends for now: one that begins a layer, and before it the machine finds its zero
+    /// anew.
     /// Null to go on to the job's end.
     /// </summary>
     public long? Until { get; init; }
