@@ -93,6 +93,19 @@ public abstract class SerialLineTests
     }
 
     [LinuxFact]
+    public async Task STOP_is_with_the_system_before_that_is_asked_to_drop_anything_and_once_more_after()
+    {
+        using var device = new PseudoTerminal();
+        var calls = new List<string>();
+        using var line = await Port.OpenAsync(device.PortName, once with { Between = output => new Noted(output, calls) });
+
+        line.Overtake(StopOctets.Burst);
+
+        var burst = Convert.ToHexString(StopOctets.Burst);
+        Assert.Equal([burst, "forget", burst], calls);
+    }
+
+    [LinuxFact]
     public async Task What_was_handed_over_leaves_before_the_line_is_closed()
     {
         using var device = new PseudoTerminal();
@@ -158,5 +171,27 @@ public abstract class SerialLineTests
         await Task.Run(line.Dispose).WaitAsync(TimeSpan.FromSeconds(5));
 
         (await Port.OpenAsync(device.PortName, once)).Dispose();
+    }
+
+    /// <summary>Notes what an output is asked.</summary>
+    private sealed class Noted(IPortOutput output, List<string> calls) : IPortOutput
+    {
+        public bool IsIdle => output.IsIdle;
+
+        public int Write(ReadOnlySpan<byte> octets)
+        {
+            calls.Add(Convert.ToHexString(octets));
+            return output.Write(octets);
+        }
+
+        public Task RoomAsync() => output.RoomAsync();
+
+        public void ForgetWhatWaits()
+        {
+            calls.Add("forget");
+            output.ForgetWhatWaits();
+        }
+
+        public void Dispose() => output.Dispose();
     }
 }
