@@ -51,10 +51,10 @@ internal sealed class ServedPanel : IAsyncDisposable
         return new ServedPanel(browser, host, read, devices, folder);
     }
 
-    /// <summary>Opens the page in a browser of its own; a script may come before it.</summary>
-    public async Task<IPage> OpenAsync(string? before = null)
+    /// <summary>Opens the page in a browser of its own, which may be one without WebGL; a script may come before it.</summary>
+    public async Task<IPage> OpenAsync(string? before = null, bool isPlain = false)
     {
-        var page = await NewPageAsync(before);
+        var page = await NewPageAsync(before, isPlain);
         await page.GotoAsync($"{Address}");
         await Assertions.Expect(page.Locator("#band")).ToBeVisibleAsync();
         return page;
@@ -63,15 +63,15 @@ internal sealed class ServedPanel : IAsyncDisposable
     /// <summary>Opens it as who knows the address and not the key.</summary>
     public async Task<IPage> OpenWithoutKeyAsync()
     {
-        var page = await NewPageAsync(before: null);
+        var page = await NewPageAsync();
         await page.GotoAsync(Address.GetLeftPart(UriPartial.Path));
         await Assertions.Expect(page.Locator("#enter")).ToBeVisibleAsync();
         return page;
     }
 
-    private async Task<IPage> NewPageAsync(string? before)
+    private async Task<IPage> NewPageAsync(string? before = null, bool isPlain = false)
     {
-        var context = await _browser.NewContextAsync();
+        var context = await _browser.NewContextAsync(isPlain);
         _contexts.Add(context);
         if (before is not null)
             await context.AddInitScriptAsync(before);
