@@ -5,8 +5,11 @@ var measures = new Dictionary<string, Func<Browser, Task<IReadOnlyList<Figure>>>
     ["first-view"] = FirstView.MeasureAsync,
     ["event-to-pixels"] = EventToPixels.MeasureAsync,
     ["turn"] = Turn.MeasureAsync,
+    ["turn-limit"] = TurnLimit.MeasureAsync,
+    ["soak"] = browser => PageSoak.MeasureAsync(browser, leaks: false),
+    ["soak-leaking"] = browser => PageSoak.MeasureAsync(browser, leaks: true),
 };
-var names = args is ["all"] ? [.. measures.Keys] : args;
+var names = args is ["all"] ? ["first-view", "event-to-pixels", "turn"] : args;
 if (names.Length == 0 || names.Any(name => !measures.ContainsKey(name)))
 {
     Console.Error.WriteLine($"Say all, or some of: {string.Join(", ", measures.Keys)}.");
