@@ -6,8 +6,9 @@ var measures = new Dictionary<string, Func<Browser, Task<IReadOnlyList<Figure>>>
     ["event-to-pixels"] = EventToPixels.MeasureAsync,
     ["turn"] = Turn.MeasureAsync,
     ["turn-limit"] = TurnLimit.MeasureAsync,
-    ["soak"] = browser => PageSoak.MeasureAsync(browser, leaks: false),
-    ["soak-leaking"] = browser => PageSoak.MeasureAsync(browser, leaks: true),
+    ["soak"] = new PageSoak(SoakLength.Whole, leaks: false).MeasureAsync,
+    ["soak-brief"] = new PageSoak(SoakLength.Brief, leaks: false).MeasureAsync,
+    ["soak-leaking"] = new PageSoak(SoakLength.Brief, leaks: true).MeasureAsync,
 };
 var names = args is ["all"] ? ["first-view", "event-to-pixels", "turn"] : args;
 if (names.Length == 0 || names.Any(name => !measures.ContainsKey(name)))

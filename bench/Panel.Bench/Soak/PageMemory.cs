@@ -53,7 +53,9 @@ internal sealed class PageMemoryReader(IPage page, ICDPSession tools, string pro
             (int)metrics["Nodes"], (int)metrics["JSEventListeners"], await page.EvaluateAsync<int>("() => window.graphicsObjects"), ProcessMB());
     }
 
-    private double ProcessMB() => double.Parse(
-        File.ReadLines(process).First(line => line.StartsWith("RssAnon:", StringComparison.Ordinal))["RssAnon:".Length..].Replace("kB", "", StringComparison.Ordinal),
-        CultureInfo.InvariantCulture) / 1e3;
+    private double ProcessMB()
+    {
+        var line = File.ReadLines(process).First(line => line.StartsWith("RssAnon:", StringComparison.Ordinal));
+        return double.Parse(line.Split(' ', StringSplitOptions.RemoveEmptyEntries)[^2], CultureInfo.InvariantCulture) / 1e3;
+    }
 }

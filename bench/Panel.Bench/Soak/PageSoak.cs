@@ -4,14 +4,15 @@ using Microsoft.Playwright;
 namespace Panel.Bench;
 
 /// <summary>
-/// A page that watches a run of eight hours and more, and then several short ones: what it keeps, from the first hour on. Time passes a hundred times as
-/// fast as in reality for the panel and the machine, and the event stream sends all that it would send then; the page draws as often as its screen has
-/// a frame, which is less often than in reality.
+/// A page that watches a run of eight hours and more, and then several short ones: what it keeps, from the end of the first hour on. Time passes up to a
+/// hundred times as fast as in reality for the panel and the machine, and the event stream sends all that it would send then; the page draws as often as
+/// its screen has a frame, which is less often than in reality.
 /// </summary>
-internal sealed class PageSoak
+/// <param name="length">How long the run is, and how often the page is read.</param>
+/// <param name="leaks">Whether the bench plants a leak into the page, to see that it is noticed.</param>
+internal sealed class PageSoak(SoakLength length, bool leaks)
 {
     private const int Speed = 100;
-    private const int LeastHours = 8;
     private const int ShortRuns = 12;
     private const int MostNodes = 20; // by so many the page differs with the record and the words that it shows at the moment
     private const float Patience = 60_000; // ms
@@ -43,9 +44,8 @@ internal sealed class PageSoak
     private Task _lookingAbout = Task.CompletedTask;
     private int _timesLookedAbout;
 
-    public static async Task<IReadOnlyList<Figure>> MeasureAsync(Browser browser, bool leaks) => await new PageSoak().RunAsync(browser, leaks);
-
-    private async Task<IReadOnlyList<Figure>> RunAsync(Browser browser, bool leaks)
+    /// <summary>Runs it.</summary>
+    public async Task<IReadOnlyList<Figure>> MeasureAsync(Browser browser)
     {
         SoakDevices? devices = null;
         await using var served = await Served.StartAsync(Patient, machine => devices = new SoakDevices(machine, _time, PassedAsync), _time);
@@ -59,7 +59,7 @@ internal sealed class PageSoak
         await _page.GotoAsync(served.Address);
         await _person.RunDryAsync(); // there is a past run to look at
         _memory = await PageMemoryReader.OfAsync(_page);
-        await _person.RunOnMachineAsync(SoakJob.Of(served.Machine));
+        await _person.RunOnMachineAsync(SoakJob.Of(served.Machine, length.Times));
         devices!.Speed = Speed;
         var hours = await WatchAsync();
         var (events, told, frames) = await CountAsync();
@@ -87,18 +87,18 @@ internal sealed class PageSoak
         return hours;
     }
 
-    // Between two turns of the run, which stands still meanwhile: at each half hour a person looks about, at each hour the page's memory is read.
+    // Between two turns of the run, which stands still meanwhile: half-way between two readings a person looks about.
     private async Task PassedAsync()
     {
         if (_began is not { } began)
             return;
         var hours = (_time.Clock.Now - began).TotalHours;
-        if (hours >= _timesLookedAbout + 0.5)
+        if (hours >= length.ReadAt(_timesLookedAbout) - length.HoursBetween / 2)
             (_lookingAbout, _timesLookedAbout) = (_person!.LookAboutAsync(), _timesLookedAbout + 1);
-        if (hours < _hours.Count + 1)
+        if (hours < length.ReadAt(_hours.Count))
             return;
         await _lookingAbout;
-        _hours.Add(await ReadAsync($"hour {_hours.Count + 1}"));
+        _hours.Add(await ReadAsync(string.Create(CultureInfo.InvariantCulture, $"hour {length.ReadAt(_hours.Count)}")));
         _time.PaceFromNow();
     }
 
@@ -136,8 +136,9 @@ internal sealed class PageSoak
 
     private IEnumerable<Figure> Figures(double hours, int events, int told, int frames)
     {
-        yield return new Figure("soak, run watched", hours, "h", LeastHours, hours, hours, IsLeast: true, Note: string.Create(
-            CultureInfo.InvariantCulture, $"{events} live events, {events / hours / 3600:0.0} a second of the run; {told} sentences; {frames} frames asked for"));
+        var note = string.Create(CultureInfo.InvariantCulture,
+            $"{events} live events, {events / hours / 3600:0.0} a second of the run; {told} sentences; {frames} frames asked for");
+        yield return new Figure("soak, run watched", hours, "h", length.LeastHours, hours, hours, IsLeast: true, note);
         foreach (var (name, read) in new[] { ("from hour 1 on", _hours), ($"from run 2 to {ShortRuns}", _runs[1..]) })
         {
             yield return Growth($"soak, heap {name}", read, memory => memory.HeapMB, "MB", 1);
@@ -153,7 +154,8 @@ internal sealed class PageSoak
     {
         var values = read.Select(what).ToList();
         var (middle, mean) = ((values.Count - 1) / 2.0, values.Average());
-        var slope = values.Select((value, index) => (index - middle) * (value - mean)).Sum() / values.Select((_, index) => (index - middle) * (index - middle)).Sum();
+        var slope = values.Select((value, index) => (index - middle) * (value - mean)).Sum()
+            / values.Select((_, index) => (index - middle) * (index - middle)).Sum();
         return new Figure(name, slope * (values.Count - 1), unit, goal, values.Min(), values.Max());
     }
 
@@ -161,4 +163,18 @@ internal sealed class PageSoak
     private static string Patient(string machine) => machine
         .Replace("store_bytes = 256", "store_bytes = 1024", StringComparison.Ordinal)
         .Replace("overprint = \"forbid\"", "overprint = \"allow\"", StringComparison.Ordinal);
+}
+
+/// <summary>How long the watched run is, and how often the page is read.</summary>
+/// <param name="Times">How often the job does each of its parts again.</param>
+/// <param name="LeastHours">The least that the run may last.</param>
+/// <param name="HoursBetween">From one reading to the next; the first is after an hour.</param>
+internal sealed record SoakLength(int Times, double LeastHours, double HoursBetween)
+{
+    public static SoakLength Whole { get; } = new(Times: 200, LeastHours: 8, HoursBetween: 1);
+
+    public static SoakLength Brief { get; } = new(Times: 50, LeastHours: 2, HoursBetween: 0.25);
+
+    /// <summary>At which hour a reading is taken, the first with number 0.</summary>
+    public double ReadAt(int reading) => 1 + reading * HoursBetween;
 }

@@ -12,7 +12,7 @@ internal sealed class Person(IPage page, SoakDevices devices)
         addEventListener('DOMContentLoaded', () => setInterval(() => {
             const done = document.getElementById('prompt-done');
             if (!document.getElementById('prompt').hidden && !done.disabled) done.click();
-        }, 100));
+        }, 20));
         """;
 
     private const string Shape = "AAAA\nABBA\nABBA\nAAAA\n---\n....\n.BB.\n.BB.\n....\n";

@@ -7,11 +7,12 @@ internal static class SoakJob
 {
     private const int Layers = 4;
     private const int BlocksOfLayer = 3;
-    private const int Times = 200; // what is done again, for each block
     private const int Rows = 12;
     private const int Cells = 16;
 
-    public static byte[] Of(Machine machine)
+    /// <param name="machine">The machine.</param>
+    /// <param name="times">How many times each is done again, 1 to 256: some 160 s of the run for each.</param>
+    public static byte[] Of(Machine machine, int times)
     {
         var records = new List<Record>();
         for (var layer = 0; layer < Layers; layer++)
@@ -21,7 +22,7 @@ internal static class SoakJob
                 for (var y = 0; y < Rows; y++)
                     records.Add(Record.Row(machine.Width, y < Rows / 2 ? Head.A : Head.B, new Cell(y % 2 == 0 ? 0 : Cells - 1, y), y % 2 == 0 ? 0 : 4, Cells));
                 records.Add(Record.WaitForOperator());
-                records.Add(Record.Again(machine.Width, Rows + 1, Times));
+                records.Add(Record.Again(machine.Width, Rows + 1, times));
             }
 
         records.Add(Record.End);

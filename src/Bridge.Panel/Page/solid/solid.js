@@ -7,7 +7,6 @@ import { Faces, Volume } from './faces.js';
 import { PlainScene } from './plain-scene.js';
 import { Scene, viewOf } from './scene.js';
 
-const mostCells = 1 << 24; // of the volume, one octet each
 const first = { yaw: -0.55, tilt: 0.5, size: 0.95 };
 
 export class Solid {
@@ -113,7 +112,7 @@ export class Solid {
         const { x, y } = this.grid;
         const layers = Math.max(...job.layers.map(layer => layer.layer), 0) + 1;
         this.by = 1;
-        while (Math.ceil(x / this.by) * Math.ceil(y / this.by) * Math.ceil(layers / this.by) > mostCells) this.by *= 2;
+        while (Math.ceil(x / this.by) * Math.ceil(y / this.by) * Math.ceil(layers / this.by) > this.scene.mostCells) this.by *= 2;
         const { by } = this;
         let volume = new Volume(Math.ceil(x / by), Math.ceil(y / by), Math.ceil(layers / by));
         for (const [index, { layer }] of job.layers.entries()) {
