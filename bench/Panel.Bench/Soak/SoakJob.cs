@@ -11,7 +11,7 @@ internal static class SoakJob
     private const int Cells = 16;
 
     /// <param name="machine">The machine.</param>
-    /// <param name="times">How many times each is done again, 1 to 256: some 160 s of the run for each.</param>
+    /// <param name="times">How many times each is done again, 1 to 256: some 180 s of the run for each.</param>
     public static byte[] Of(Machine machine, int times)
     {
         var records = new List<Record>();
