@@ -187,7 +187,8 @@ internal static class PlanCommand
     private static void RefuseToReplaceAnother(string? job)
     {
         if (job is not null && File.Exists(job) && InputFile.ReadFirst(job, JobFile.SignatureBytes) is { Length: > 0 } first && !JobFile.HasSignature(first))
-            throw new RefusedException($"--out {job}", "a file that is no job", "a new name, or a job to be replaced", "Choose another name: it would be lost.");
+            throw new RefusedException($"--out {job}", "a file that is no job", "a new name, or a job to be replaced",
+                "Choose another name: it would be lost.");
     }
 
     private static byte[] TextOf(Shape shape)

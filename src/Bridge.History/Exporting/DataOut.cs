@@ -15,7 +15,8 @@ public sealed record DataOut(IReadOnlyList<string> Names, IReadOnlyList<IReadOnl
     public static DataOut Of(IReadOnlyList<RunLine> runs) => new(
         ["run", "began", "machine", "device", "outcome", "records", "records_done", "job_s", "predicted_s", "doubts", "folder_bytes"],
         [.. runs.Select(run => (IReadOnlyList<object?>)[
-            run.Name, run.Began, run.Machine, run.Device, run.OutcomeWord, run.Records, run.RecordsDone, run.JobSeconds, run.PredictedSeconds, run.Doubts, run.Bytes])]);
+            run.Name, run.Began, run.Machine, run.Device, run.OutcomeWord, run.Records, run.RecordsDone, run.JobSeconds, run.PredictedSeconds,
+            run.Doubts, run.Bytes])]);
 
     /// <summary>The events of a run: its journal, with the clock of the whole run.</summary>
     public static DataOut Of(PastRun run)

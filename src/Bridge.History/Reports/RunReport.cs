@@ -60,9 +60,22 @@ public static class RunReport
 
     private static string GoneOn(PastRun run)
     {
-        var again = run.Journal.Entries.Where(entry => entry.Kind is JournalKind.TakeUp or JournalKind.Restart).ToList();
+        var (again, layers, last) = (new List<JournalEntry>(), 0, default(string));
+        foreach (var entry in run.Journal.Entries)
+        {
+            if (entry.Kind == JournalKind.End)
+                last = entry.Outcome;
+            if (entry.Kind is not (JournalKind.TakeUp or JournalKind.Restart))
+                continue;
+            if (last == nameof(RunOutcome.LayerDone))
+                layers++;
+            else
+                again.Add(entry);
+            last = null;
+        }
+
         if (again.Count == 0)
-            return "never";
+            return layers == 0 ? "never" : $"only at {Words.Count(layers, "change")} of layer, after the machine had referenced";
         var isBack = again.Prepend(run.Begin).Zip(again).Any(pair => pair.Second.At < pair.First.At);
         return $"{Words.Count(again.Count, "time")}, last {Told(again[^1].At)}{(isBack ? "; the computer's clock was set back meanwhile" : "")}";
     }

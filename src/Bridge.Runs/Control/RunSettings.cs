@@ -34,7 +34,7 @@ public sealed record RunSettings
     /// </summary>
     public long? Until { get; init; }
 
-    /// <summary>The layer, from 0, that begins when this run is gone on with: how far the counts were off is then asked after the references. Else null.</summary>
+    /// <summary>The layer, from 0, that begins when this run is gone on with: after the references it is asked how far the counts were off. Else null.</summary>
     public int? LayerBegun { get; init; }
 
     /// <summary>How long a controlled stop may take before the machine is stopped at once. Default 10 s.</summary>

@@ -93,6 +93,7 @@ public sealed class LostStepsTests : IDisposable
         Assert.Equal(0, (await InProcess.Run("report", run)).ExitCode);
         var page = File.ReadAllText($"{run}.html");
         Assert.Contains("before layer 1, in ", page);
+        Assert.Contains("only at 2 changes of layer", page);
         Assert.Contains("after the run, in ", page);
         Assert.Matches("Axis X: last -?4 steps lost", (await InProcess.Run("health", "--runs", _folder.In("runs"), "--machine", _folder.Gantry)).Output);
     }
