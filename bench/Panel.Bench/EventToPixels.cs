@@ -1,4 +1,5 @@
 using Microsoft.Playwright;
+using Panel.Tests;
 using static Microsoft.Playwright.Assertions;
 
 namespace Panel.Bench;
@@ -23,7 +24,8 @@ internal static class EventToPixels
 
     public static async Task<IReadOnlyList<Figure>> MeasureAsync(Browser browser)
     {
-        await using var served = await Served.StartAsync();
+        SwiftDevices? devices = null;
+        await using var served = await Served.StartAsync(devices: machine => devices = new SwiftDevices(machine));
         var page = await browser.NewPageAsync(Watch);
         await page.GotoAsync(served.Address);
         await page.Locator("[data-view=hand]").ClickAsync();
@@ -34,21 +36,21 @@ internal static class EventToPixels
         for (var time = 0; time < Times; time++)
         {
             await Task.Delay(pauses.Next(100, 300)); // at no fixed place between the looks at the device
-            all.Add(await OnceAsync(served, page, isPressed: time % 2 == 0));
+            all.Add(await OnceAsync(devices!, page, isPressed: time % 2 == 0));
         }
 
         return [new Figure("event-to-pixels, 95 of 100", Figure.Quantile(all, 0.95), "ms", 150, all.Min(), all.Max(),
             Note: $"median {Figure.Quantile(all, 0.5):0} ms")];
     }
 
-    private static async Task<double> OnceAsync(Served served, IPage page, bool isPressed)
+    private static async Task<double> OnceAsync(SwiftDevices devices, IPage page, bool isPressed)
     {
         await page.EvaluateAsync("() => { window.shownAt = 0; }");
         var at = (DateTimeOffset.UtcNow - DateTimeOffset.UnixEpoch).TotalMilliseconds;
         if (isPressed)
-            served.Devices.PressEStop();
+            devices.PressEStop();
         else
-            served.Devices.ReleaseEStop();
+            devices.ReleaseEStop();
         await page.WaitForFunctionAsync("() => window.shownAt > 0");
         return await page.EvaluateAsync<double>("() => window.shownAt") - at;
     }

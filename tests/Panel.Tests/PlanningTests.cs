@@ -8,7 +8,7 @@ namespace Panel.Tests;
 public class PlanningTests(Chromium browser)
 {
     [BrowserFact]
-    public async Task A_dropped_file_is_planned_by_its_options_and_dry_run_to_the_end()
+    public async Task A_dropped_file_is_planned_by_its_options_dry_run_to_the_end_and_its_report_opened()
     {
         await using var panel = await ServedPanel.StartAsync(browser);
         var page = await panel.OpenAsync();
@@ -26,6 +26,10 @@ public class PlanningTests(Chromium browser)
         await page.Button("Look at the record").ClickAsync();
         await Expect(page.Locator(".past-run[open] img").First).Not.ToHaveJSPropertyAsync("naturalWidth", 0);
         await Expect(page.Locator(".past-run[open] img")).ToHaveCountAsync(2);
+        var report = await page.Context.RunAndWaitForPageAsync(() => page.Button("Open its report").ClickAsync());
+        await Expect(report.Locator("body")).ToContainTextAsync(await page.Locator(".past-run[open] summary b").InnerTextAsync());
+        await Expect(report.Locator("img").First).Not.ToHaveJSPropertyAsync("naturalWidth", 0);
+        Assert.DoesNotContain("key", report.Url, StringComparison.Ordinal);
     }
 
     [BrowserFact]
@@ -73,6 +77,22 @@ public class PlanningTests(Chromium browser)
         await Expect(page.Locator("#trouble")).ToBeEmptyAsync();
         await page.DropAsync("nothing.txt", "");
         await Expect(page.Locator("#trouble")).ToContainTextAsync("The file is empty");
+    }
+
+    [BrowserFact]
+    public async Task A_file_over_32_MiB_is_refused_with_its_length_and_none_of_it_is_sent()
+    {
+        await using var panel = await ServedPanel.StartAsync(browser);
+        var page = await panel.OpenAsync();
+        await page.PlanStileAsync();
+        var posts = 0;
+        page.Request += (_, request) => posts += request.Method == "POST" ? 1 : 0;
+        await page.DropAsync("mountain.stl", (32 << 20) + 1);
+        await Expect(page.Locator("#trouble")).ToContainTextAsync("The file is too large");
+        await Expect(page.Locator("#trouble")).ToContainTextAsync("33\u202f554\u202f433 bytes");
+        await Expect(page.Locator("#trouble")).ToContainTextAsync("up to 33\u202f554\u202f432 bytes");
+        await Expect(page.Locator("#plan h2")).ToHaveTextAsync("stile.txt");
+        Assert.Equal(0, posts);
     }
 
     [BrowserFact]

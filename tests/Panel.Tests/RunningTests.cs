@@ -1,4 +1,3 @@
-using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
 namespace Panel.Tests;
@@ -52,10 +51,7 @@ public class RunningTests(Chromium browser)
     {
         await using var panel = await ServedPanel.StartAsync(browser);
         var page = await panel.OpenAsync();
-        await page.Locator("#file").SetInputFilesAsync(
-            new FilePayload { Name = "pause.job", MimeType = "application/octet-stream", Buffer = panel.JobWithPause() });
-        await page.Button("Open it").ClickAsync();
-        await Expect(page.Locator("#verdict")).ToBeVisibleAsync();
+        await page.OpenJobAsync("pause.job", panel.JobWithPause());
         await page.Locator("#speed").SelectOptionAsync("real");
         await page.Button("Dry run").ClickAsync();
         await Expect(page.Locator("#prompt")).ToContainTextAsync("The job waits for you");

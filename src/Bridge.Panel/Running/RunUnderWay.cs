@@ -68,7 +68,7 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
 
     private RunView Look(RunProgress now, EndView? end, string name)
     {
-        var pass = _record.After(now.Records);
+        var (pass, next) = _record.After(now.Records);
         return new RunView
         {
             Name = name,
@@ -89,7 +89,7 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
             SecondsLeft = end is null ? _countdown?.SecondsLeft(now.Records, now.Cells) : null,
             PredictedSeconds = job.Times.Seconds,
             Record = pass is { } present ? RecordView.Of(job.File.Image, present.Index) : null,
-            Prompt = now is { State: MachineState.Held, Cause: StateCause.OperatorWait } ? Prompt(pass) : null,
+            Prompt = now is { State: MachineState.Held, Cause: StateCause.OperatorWait } ? Prompt(pass?.Record.Verb == Verb.Wait ? next : pass) : null,
             End = end,
         };
     }

@@ -102,7 +102,7 @@ public sealed class RunTests
     }
 
     [Fact]
-    public async Task A_wait_for_the_operator_asks_for_what_is_to_be_done_and_goes_on_when_told()
+    public async Task A_wait_for_the_operator_says_which_head_comes_next_and_goes_on_when_told()
     {
         await using var panel = await ServedPanel.StartAsync();
         using var page = panel.Page();
@@ -117,6 +117,7 @@ public sealed class RunTests
         await Started(page, new { on = "mock", fast = false, measureLost = false });
         var held = await events.UntilLive(live => Run(live) is { } run && run.GetProperty("prompt").ValueKind == JsonValueKind.String);
         Assert.Equal(("Held", "OperatorWait", "action"), StateOf(held));
+        Assert.Contains("Next comes: head b, layer 0.", Run(held)!.Value.GetProperty("prompt").GetString());
         await Commanded(page, "Unhold");
         Assert.Equal("Complete", (await events.UntilEnd()).GetProperty("run").GetProperty("end").GetProperty("outcome").GetString());
     }

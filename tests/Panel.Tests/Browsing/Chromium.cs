@@ -15,6 +15,7 @@ public sealed class Chromium : IAsyncLifetime
 
     private IPlaywright? _playwright;
     private IBrowser? _browser;
+    private IBrowser? _plain;
 
     /// <summary>Why no browser can be had, in words; null where it can. On a build server it must be there.</summary>
     public static string? IsMissingBecause { get; } =
@@ -26,20 +27,22 @@ public sealed class Chromium : IAsyncLifetime
             return;
         Assertions.SetDefaultExpectTimeout(Patience);
         _playwright = await Playwright.CreateAsync();
-        _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = Path, Args = Arguments });
+        _browser = await LaunchAsync(Arguments);
     }
 
     public async Task DisposeAsync()
     {
-        if (_browser is not null)
-            await _browser.DisposeAsync();
+        foreach (var browser in new[] { _browser, _plain }.OfType<IBrowser>())
+            await browser.DisposeAsync();
         _playwright?.Dispose();
     }
 
     /// <summary>Another reader's browser: nothing is shared with the others.</summary>
-    public async Task<IBrowserContext> NewContextAsync()
+    /// <param name="isPlain">Whether that browser has no WebGL.</param>
+    public async Task<IBrowserContext> NewContextAsync(bool isPlain = false)
     {
-        var context = await _browser!.NewContextAsync(new BrowserNewContextOptions
+        var browser = isPlain ? _plain ??= await LaunchAsync([.. Arguments, "--disable-3d-apis"]) : _browser!;
+        var context = await browser.NewContextAsync(new BrowserNewContextOptions
         {
             ViewportSize = new ViewportSize { Width = 1280, Height = 900 },
             ColorScheme = ColorScheme.Light,
@@ -48,6 +51,9 @@ public sealed class Chromium : IAsyncLifetime
         context.SetDefaultTimeout(Patience);
         return context;
     }
+
+    private Task<IBrowser> LaunchAsync(string[] arguments) =>
+        _playwright!.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = Path, Args = arguments });
 }
 
 /// <summary>Tests in a browser, one after the other.</summary>

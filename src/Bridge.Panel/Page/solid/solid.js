@@ -4,10 +4,9 @@ import { at, make, mark, say } from '../elements.js';
 import { ink, onInkChange } from '../inks.js';
 import { counted, grouped } from '../words.js';
 import { Faces, Volume } from './faces.js';
+import { PlainScene } from './plain-scene.js';
 import { Scene, viewOf } from './scene.js';
 
-const mostCells = 1 << 24; // of the volume, one octet each
-const mostFaces = 150_000; // more are not turned smoothly where there is no graphics card
 const first = { yaw: -0.55, tilt: 0.5, size: 0.95 };
 
 export class Solid {
@@ -66,12 +65,7 @@ export class Solid {
     async show(job, top) {
         this.job = job;
         this.top = top;
-        if (this.scene === undefined) this.scene = Scene.make(this.canvas);
-        if (this.scene === null) {
-            this.canvas.hidden = true;
-            say(at('solid-words'), 'This browser has no WebGL 2, which the solid needs. The layers show the same, one by one.');
-            return;
-        }
+        this.scene ??= Scene.make(this.canvas) ?? new PlainScene(this.canvas);
         if (this.made !== job?.id) await this.make(job);
         if (this.made !== null && this.faces !== undefined) this.cut(this.top);
     }
@@ -118,7 +112,7 @@ export class Solid {
         const { x, y } = this.grid;
         const layers = Math.max(...job.layers.map(layer => layer.layer), 0) + 1;
         this.by = 1;
-        while (Math.ceil(x / this.by) * Math.ceil(y / this.by) * Math.ceil(layers / this.by) > mostCells) this.by *= 2;
+        while (Math.ceil(x / this.by) * Math.ceil(y / this.by) * Math.ceil(layers / this.by) > this.scene.mostCells) this.by *= 2;
         const { by } = this;
         let volume = new Volume(Math.ceil(x / by), Math.ceil(y / by), Math.ceil(layers / by));
         for (const [index, { layer }] of job.layers.entries()) {
@@ -128,9 +122,9 @@ export class Solid {
         }
         for (;;) {
             const faces = new Faces(volume);
-            while (faces.count <= mostFaces && faces.addLayer()) await new Promise(resolve => setTimeout(resolve));
+            while (faces.count <= this.scene.mostFaces && faces.addLayer()) await new Promise(resolve => setTimeout(resolve));
             if (this.job?.id !== job.id) return null;
-            if (faces.count <= mostFaces) return faces;
+            if (faces.count <= this.scene.mostFaces) return faces;
             volume = volume.halved();
             this.by *= 2;
         }
@@ -165,7 +159,7 @@ export class Solid {
     draw() {
         for (const letter of this.letters) letter.hidden = this.faces === undefined;
         if (this.faces === undefined) {
-            this.scene.on.clear(this.scene.on.COLOR_BUFFER_BIT);
+            this.scene.clear();
             return;
         }
         this.scene.draw(this.view, { a: numbers(ink()['head-a']), b: numbers(ink()['head-b']), bed: numbers(ink()['soft-ink']) });
