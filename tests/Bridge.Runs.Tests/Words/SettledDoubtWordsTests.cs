@@ -19,9 +19,18 @@ public class SettledDoubtWordsTests
     }
 
     [Fact]
-    public void Cells_left_as_they_are_may_not_have_been_worked_by_a_persons_decision() =>
+    public void Cells_left_as_they_are_may_not_have_been_worked_by_a_persons_decision()
+    {
         Assert.Equal("In record 3, cell (5, 2) on layer 1 may not have been worked: left as it is, by decision of the person who went on with the run.",
             SettledDoubtWords.Of(One with { Decision = InDoubt.Skip }));
+        Assert.EndsWith("may not have been worked: left as they are, by decision of the person who went on with the run.",
+            SettledDoubtWords.Of(One with { Cells = 4, Last = new Cell(8, 2), Decision = InDoubt.Skip }));
+    }
+
+    [Fact]
+    public void One_record_after_it_is_told_as_one() => Assert.EndsWith(
+        "Of the record after record 3 too cells may have been worked twice: sent before the run was cut off, and worked when it went on.",
+        SettledDoubtWords.Of(One with { RecordsAfter = 1 }));
 
     [Theory]
     [InlineData(InDoubt.Redo)]
