@@ -60,13 +60,13 @@ public sealed class SheetTests : IDisposable
     {
         var ran = await InProcess.Run("lesson", "--seed", "7", "--level", "1", "--out", _folder.In("lesson.html"));
         Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
-        Assert.Contains("8 exercises", ran.Output);
+        Assert.Contains("10 exercises", ran.Output);
         string[] lesson = ["lesson", "--seed", "7", "--level", "1"];
         var marked = await InProcess.Run([.. lesson, "--check", _folder.Write("answers.txt", "3: 99\n")]);
         Assert.Equal(1, marked.ExitCode);
         Assert.Contains("   3: wrong: write a number from 1 to 24\n", marked.Output);
-        Assert.Contains("0 of 8 right.", marked.Output);
-        (await InProcess.Run([.. lesson, "--check", _folder.Write("answers.txt", "9: 1\n")])).AssertRefused("1 to 8");
+        Assert.Contains("0 of 10 right.", marked.Output);
+        (await InProcess.Run([.. lesson, "--check", _folder.Write("answers.txt", "11: 1\n")])).AssertRefused("1 to 10");
         (await InProcess.Run(lesson)).AssertMisused("--out, --check: found neither or both");
         (await InProcess.Run("lesson", "--level", "4", "--out", _folder.In("x.pdf"))).AssertMisused("1 to 3");
     }
