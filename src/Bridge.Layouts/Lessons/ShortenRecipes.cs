@@ -134,7 +134,8 @@ internal sealed class ShortenRecipes(Random random)
     private Record RowAlong(int heading, int cells) => new RandomRecords(random).Row(heading, cells) with { Rise = false };
 
     // A patch from its lowest corner.
-    private Record Patch() => Record.Patch((Head)random.Next(2), new Cell(random.Next(8), random.Next(8)), random.Next(3, 7), random.Next(3, 7), PatchWay.AlongX);
+    private Record Patch() => Record.Patch((Head)random.Next(2), new Cell(random.Next(8), random.Next(8)), random.Next(3, 7), random.Next(3, 7),
+        PatchWay.AlongX);
 
     private Record Rest() => random.Next(2) == 0 ? Record.WaitForOperator() : Record.Wait(Width, random.Next(1, 60));
 

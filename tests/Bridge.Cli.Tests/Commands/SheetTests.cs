@@ -50,6 +50,8 @@ public sealed class SheetTests : IDisposable
         var (layout, image) = (WorkFolder.Example("layouts", "relative-lines.toml"), _folder.In("kite.bin"));
         await InProcess.Run("plan", _folder.Kite, "--machine", _folder.Plotter, "--layout", layout, "--image", image);
         Assert.Equal(0, (await InProcess.Run("sheet", image, "--layout", layout, "--out", _folder.In("kite.svg"))).ExitCode);
+        Assert.Contains(">falls_x</text>", File.ReadAllText(_folder.In("kite.svg")));
+        Assert.Contains("place 0 is the lowest bit of the first byte", File.ReadAllText(_folder.In("kite.svg")));
         var typed = _folder.Write("typed.txt", string.Join('\n', Rows(File.ReadAllText(_folder.In("kite.svg")))));
         var ran = await InProcess.Run("check", "--image", typed, "--layout", layout, "--machine", _folder.Plotter, "--shape", _folder.Kite);
         Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
@@ -77,6 +79,6 @@ public sealed class SheetTests : IDisposable
         var pages = System.Xml.Linq.XDocument.Parse(svg).Descendants().Where(element => element.Name.LocalName == "g");
         var texts = pages.SelectMany(page => page.Elements().Where(element => element.Name.LocalName == "text")
             .GroupBy(element => element.Attribute("y")!.Value).Select(line => line.Select(element => element.Value).ToList()));
-        return [.. texts.Where(line => line[0].Length == 4 && line.Count > 8).Select(line => $"{line[0]}: {line[^2]} {line[^1]}")];
+        return [.. texts.Where(line => line[0].Length == 4 && line[0].All(char.IsAsciiHexDigit) && line.Count > 8).Select(line => $"{line[0]}: {line[^2]} {line[^1]}")];
     }
 }

@@ -38,7 +38,8 @@ public class LessonTests
         for (var seed = 0; seed < 100; seed++)
         {
             var exercises = new Lesson(seed, level).Exercises;
-            Assert.Equal(level is { } one ? [one, one] : [1, 2, 3], exercises.Chunk(5).Select(some => some.Select(exercise => exercise.Level).Distinct().Single()));
+            Assert.Equal(level is { } one ? [one, one] : [1, 2, 3],
+                exercises.Chunk(5).Select(some => some.Select(exercise => exercise.Level).Distinct().Single()));
             Assert.Equal(exercises.Count, exercises.Select(exercise => exercise.Pattern).Distinct().Count());
             foreach (var exercise in exercises)
                 Assert.InRange(exercise.Difficulty.Points, exercise.Level switch { 1 => 0, 2 => 2, _ => 4 }, exercise.Level switch { 1 => 1, 2 => 3, _ => 20 });
