@@ -8,13 +8,14 @@ internal sealed class FieldNames
     private const int MostLines = 10;
     private const double LineMm = 2;
     private const double Size = 2;
+    private const double GapMm = 0.8; // below the rule of the head
 
     private readonly IReadOnlyList<(double X, int Line, string Name)> _names;
 
     private FieldNames(IReadOnlyList<(double X, int Line, string Name)> names) => _names = names;
 
     /// <summary>How high all lines are.</summary>
-    public double HeightMm => _names.Count == 0 ? 0 : (_names.Max(name => name.Line) + 1) * LineMm;
+    public double HeightMm => _names.Count == 0 ? 0 : (_names.Max(name => name.Line) + 1) * LineMm + GapMm;
 
     /// <summary>Sets the names; where they would take too many lines, long ones are cut.</summary>
     /// <param name="boxes">The boxes.</param>

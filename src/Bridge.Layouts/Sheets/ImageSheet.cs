@@ -60,7 +60,7 @@ public sealed record ImageSheet(string Title, SheetBoxes Boxes, ReadOnlyMemory<b
             $"{Rows} records of {RecordBytes} bytes, {Bytes.Length} bytes. Set each row, a dark box is 1, and tick it. Addresses are hexadecimal."));
         yield return new Mark.Text(Left, 24.8, Small, "To check what was set, type each row in as ADDRESS: BITS CHECK, or its bytes in hexadecimal, such as");
         yield return new Mark.Text(Left, 28.4, Small, $"{Address(0)}: {BitsOf(0)} {Check(0)}");
-        yield return new Mark.Text(Left, 32, Small, $"Above the boxes stand the field and the place of each bit: {Boxes.HowCounted}.");
+        yield return new Mark.Text(Left, 32, Small, $"Above the boxes: each bit's field and place; {Boxes.HowCounted}.");
         foreach (var (at, word) in new[] { (Left, "address"), (BitsAt, "bits"), (HexAt, "bytes"), (HexAt + HexWidth + 3, "check"),
             (HexAt + HexWidth + 14, "set") })
             yield return new Mark.Text(at, HeadEnds - 1.2, Small, word, IsBold: true);

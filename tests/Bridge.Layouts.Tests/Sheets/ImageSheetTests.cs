@@ -80,6 +80,7 @@ public partial class ImageSheetTests
         var boxes = SheetBoxes.Of(LayoutOf(layout));
         using var document = PdfDocument.Open(PageFile.Of("x.pdf", "job", new ImageSheet("job", boxes, new byte[80 * boxes.RecordBytes]).Pages()));
         Assert.Equal(3, document.NumberOfPages);
+        Assert.All(document.GetPages().SelectMany(page => page.Letters), letter => Assert.True(letter.EndBaseLine.X < 200 / 25.4 * 72));
         foreach (var page in document.GetPages())
         {
             var lines = page.Letters.GroupBy(letter => Math.Round(letter.StartBaseLine.Y, 1)).OrderByDescending(line => line.Key)
