@@ -36,6 +36,19 @@ public sealed class WorkFolder : IDisposable
 
         """;
 
+    private const string QuickZ = """
+        [axes.z]
+        cells = 4
+        pitch_mm = 1
+        steps_per_mm = 80
+        top_speed_mm_s = 100
+        accel_mm_s2 = 10000
+        endstop = "min"
+        endstop_gap_mm = 1
+        reference_speed_mm_s = 50
+
+        """;
+
     public string Path { get; } = Directory.CreateTempSubdirectory("bridge-cli-").FullName;
 
     public string Plotter { get; } = Example("machines", "cardboard-plotter.toml");
@@ -66,6 +79,11 @@ public sealed class WorkFolder : IDisposable
     /// <summary>The quick machine at speeds that a small controller can make.</summary>
     public string QuickBoard(double secondsPerCell) => Write("quick.toml",
         File.ReadAllText(Quick(secondsPerCell)).Replace("top_speed_mm_s = 1000", "top_speed_mm_s = 400", StringComparison.Ordinal));
+
+    /// <summary>The same with four layers.</summary>
+    public string QuickTower(double secondsPerCell) => Write("tower.toml", File.ReadAllText(QuickBoard(secondsPerCell))
+        .Replace("\"allow\"", "\"forbid\"", StringComparison.Ordinal)
+        .Replace("[heads.a]", QuickZ + "[heads.a]", StringComparison.Ordinal));
 
     /// <summary>The kite's job for the plotter.</summary>
     public async Task<string> KiteJob()

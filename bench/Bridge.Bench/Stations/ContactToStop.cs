@@ -28,19 +28,21 @@ internal static class ContactToStop
         var job = ProvedJob.Of(new JobFile(machine.Grid, machine.Digest, Image.Of(machine.Width,
             [.. Enumerable.Repeat(Record.Row(machine.Width, Head.A, new Cell(1, 1), 0, 2), 80), Record.End])), machine);
         using var board = new BoardBehindTerminal(machine);
-        using var over = new CancellationTokenSource();
-        var busy = Enumerable.Range(0, Environment.ProcessorCount).Select(_ => new Thread(() => Spin(over.Token)) { IsBackground = true }).ToList();
-        busy.ForEach(thread => thread.Start());
-        var line = new StampedLine(await OpenAsync(board, machine));
+        using var busy = new BusyCores();
+        StampedOutput? stamped = null;
+        var options = new SerialLineOptions { Between = output => stamped = new StampedOutput(output) };
+        var line = await OpenAsync(board, machine, options);
         var folder = Directory.CreateTempSubdirectory("bridge-bench-").FullName;
         var random = new Random(1);
+        var asked = new List<double>();
         var written = new List<double>();
         var arrived = new List<double>();
         var lost = 0;
         for (var trial = 0; trial < Trials; trial++)
         {
-            if (await TryAsync(job, board, line, folder, trial, random.Next(1, 40)) is { } took)
+            if (await TryAsync(job, board, line, stamped!, busy, folder, trial, random.Next(1, 40)) is { } took)
             {
+                asked.Add(took.Asked);
                 written.Add(took.Written);
                 arrived.Add(took.Arrived);
             }
@@ -49,14 +51,14 @@ internal static class ContactToStop
             if (line.IsOpen)
                 continue;
             line.Dispose();
-            line = new StampedLine(await OpenAsync(board, machine));
+            line = await OpenAsync(board, machine, options);
         }
 
         line.Dispose();
-        await over.CancelAsync();
         Directory.Delete(folder, recursive: true);
         return
         [
+            .. Figures("contact to STOP handed over", asked, Goal.Below(double.PositiveInfinity)),
             .. Figures("contact to STOP written", written, Goal.Below(5)),
             .. Figures("contact to STOP arrived", arrived, Goal.Below(double.PositiveInfinity)), // by a worker of the kernel that a real port does without
             new Figure("runs lost before", "of " + Trials, Goal.Below(double.PositiveInfinity), [lost]),
@@ -72,15 +74,15 @@ internal static class ContactToStop
         yield return new Figure(name + ", 99.9 %", "ms", goal, [milliseconds[milliseconds.Count * 999 / 1000]]);
     }
 
-    private static async Task<ILine> OpenAsync(BoardBehindTerminal board, Machine machine) =>
-        await SerialLines.OpenAsync(board.PortName, machine.Baud, new SerialLineOptions(), TimeProvider.System, CancellationToken.None)
+    private static async Task<ILine> OpenAsync(BoardBehindTerminal board, Machine machine, SerialLineOptions options) =>
+        await SerialLines.OpenAsync(board.PortName, machine.Baud, options, TimeProvider.System, CancellationToken.None)
             is SerialOpening.Opened opened
             ? opened.Line
             : throw new InvalidOperationException("The pseudo-terminal cannot be opened.");
 
     // Milliseconds; null where the run ended by itself before the contact opened.
-    private static async Task<(double Written, double Arrived)?> TryAsync(
-        ProvedJob job, BoardBehindTerminal board, StampedLine line, string folder, int trial, int waitMs)
+    private static async Task<(double Asked, double Written, double Arrived)?> TryAsync(
+        ProvedJob job, BoardBehindTerminal board, ILine line, StampedOutput stamped, BusyCores busy, string folder, int trial, int waitMs)
     {
         using var pins = new SimulatedPins();
         pins.Set(EStop, isClosed: true);
@@ -95,25 +97,21 @@ internal static class ContactToStop
         var end = Task.Run(() => RunLoop.RunAsync(run, line, TimeProvider.System));
         if (await Task.WhenAny(working.Task, end) == end)
             return null;
+        busy.Begin(); // not before: to begin a run on busy cores takes seconds, and is not what is measured
         await Task.Delay(waitMs);
         board.TakeStop();
-        line.TakeStop();
+        stamped.TakeStop();
         var opened = Stopwatch.GetTimestamp();
         pins.Set(EStop, isClosed: false);
+        while (stamped.IsAwaited && !end.IsCompleted)
+            await Task.Delay(1);
+        busy.End();
         await end;
-        return (Milliseconds(opened, line.TakeStop()), Milliseconds(opened, board.TakeStop()));
+        var stop = stamped.TakeStop();
+        return (Milliseconds(opened, stop.Asked), Milliseconds(opened, stop.Taken), Milliseconds(opened, board.TakeStop()));
     }
 
     private static double Milliseconds(long from, long to) => to > 0 ? Stopwatch.GetElapsedTime(from, to).TotalMilliseconds : double.PositiveInfinity;
-
-    private static void Spin(CancellationToken over)
-    {
-        var number = 1u;
-        while (!over.IsCancellationRequested)
-            for (var turn = 0; turn < 1000; turn++)
-                number = number * 1_664_525 + 1_013_904_223;
-        GC.KeepAlive(number);
-    }
 
     // So quick that a run works soon after it begins.
     private static Machine Quick(Machine machine)

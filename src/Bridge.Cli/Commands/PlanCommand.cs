@@ -46,6 +46,7 @@ internal static class PlanCommand
             var (from, on) = (reading.Source(parsed, parsed.GetValue(shape))!, parsed.GetRequiredValue(machine));
             var (job, bytes) = (parsed.GetValue(output), parsed.GetValue(image));
             var files = new OutputFiles([.. from.Files, on], ("--out", job), ("--image", bytes), ("--fit-shape", fit.ShapePath(parsed)));
+            RefuseToReplaceAnother(job);
             var wishes = new PlanWishes
             {
                 AddSupport = !parsed.GetValue(noSupport),
@@ -180,6 +181,13 @@ internal static class PlanCommand
                 report.Line($"{name}: {path}");
         if (contents.Count == 0)
             report.Line("Nothing was written: add --out JOB to keep the job.");
+    }
+
+    // A job may take the place of a job: it can be planned again. Whatever else stands there, somebody made by hand.
+    private static void RefuseToReplaceAnother(string? job)
+    {
+        if (job is not null && File.Exists(job) && InputFile.ReadFirst(job, JobFile.SignatureBytes) is { Length: > 0 } first && !JobFile.HasSignature(first))
+            throw new RefusedException($"--out {job}", "a file that is no job", "a new name, or a job to be replaced", "Choose another name: it would be lost.");
     }
 
     private static byte[] TextOf(Shape shape)

@@ -58,14 +58,16 @@ internal static class RunCommand
 
     private static Option<LostStepsChoice> LostStepsOption() => new("--lost-steps")
     {
-        Description = "After a complete run have the machine MOVE once more, to reference and tell how many steps it lost (measure), or not (skip). "
+        Description = "After a complete run have the machine MOVE once more, to reference and tell how many steps it lost (measure); at each change of "
+            + "layer too, where the head's way down to its zero is free (layers); or not (skip). "
             + "If not given, whoever is at the terminal is asked, and where nobody is a board does not move.",
-        HelpName = "measure|skip",
+        HelpName = "measure|layers|skip",
         CustomParser = written => Arguments.Word(written) switch
         {
             "measure" => LostStepsChoice.Measure,
+            "layers" => LostStepsChoice.Layers,
             "skip" => LostStepsChoice.Skip,
-            _ => Arguments.Refuse<LostStepsChoice>(written, "measure or skip"),
+            _ => Arguments.Refuse<LostStepsChoice>(written, "measure, layers or skip"),
         },
     };
 
@@ -141,4 +143,7 @@ internal sealed record RunOptions(
 {
     /// <summary>What comes before motion.</summary>
     public PreRun Before => new(Device, Runs, Checklist, Unattended);
+
+    /// <summary>Whether the machine finds its zero anew at each change of layer.</summary>
+    public bool MeasuresLayers => LostSteps == LostStepsChoice.Layers;
 }

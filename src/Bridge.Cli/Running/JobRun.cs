@@ -23,7 +23,8 @@ internal static class JobRun
         RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
-        LostStepsMeasuring.Announce(report, options);
+        IReadOnlyList<LayerChange> changes = [.. LayerChange.Of(job)];
+        LostStepsMeasuring.Announce(report, options, changes);
         var looked = options.Before.Ask(report, machine);
         using var station = options.Station?.Open(report);
         using var device = await DeviceOpening.OpenAsync(report, options, machine).ConfigureAwait(false);
@@ -38,28 +39,29 @@ internal static class JobRun
         using var collector = Collector.OfEnvironment();
         var began = TimeProvider.System.GetUtcNow();
         var telemetry = new RunTelemetry(machine.Name, device.Name, began, screen);
-        using var session = RunSession.Create(
+        var session = RunSession.Create(
             new RunRequest(Path.GetFileName(options.Job), job.Job.ToBytes(), options.Machine, machineBytes, options.Runs,
-                SettingsOf(report, options, device, token),
+                SettingsOf(report, options, device, token) with { Until = Stretches.Until(changes, options.MeasuresLayers, begins: 0) },
                 device.Mock is { } mock ? told => MockTruth.Differing(mock, told, machine.Grid) : null),
             new Watchers(telemetry, station), device.Time, began);
+        using var run = new Stretches(session, changes, options.MeasuresLayers);
         tried?.Save(session.Folder.Path);
         station?.Operate(operating.Request);
-        return await ToEndAsync(report, screen, telemetry, session, operating, device, machine, LostStepsMeasuring.ChoiceOf(report, options))
+        return await ToEndAsync(report, screen, telemetry, run, operating, device, machine, LostStepsMeasuring.ChoiceOf(report, options))
             .ConfigureAwait(false);
     }
 
     /// <summary>Runs what is ready to its end, under the operator's hand, has lost steps measured where that is wanted, and tells how it ended.</summary>
     public static async Task<int> ToEndAsync(
-        Report report, RunScreen screen, RunTelemetry telemetry, RunSession session, OperatorInput operating, Device device, Machine machine,
+        Report report, RunScreen screen, RunTelemetry telemetry, Stretches run, OperatorInput operating, Device device, Machine machine,
         LostStepsChoice lostSteps)
     {
         report.GoOnWithoutOutput();
-        operating.Operate(session.Controller);
-        var measuring = new LostStepsMeasuring(report, lostSteps, operating, device, machine, session.Token);
-        var end = await screen.ShowAsync(() => session.RunAsync(device.Line, measuring.FindAsync)).ConfigureAwait(false);
-        telemetry.Ended(session.Summary!, session.Took);
-        Tell(report, end, session);
+        operating.Operate(run.Session.Controller);
+        var measuring = new LostStepsMeasuring(report, lostSteps, operating, device, machine);
+        var end = await screen.ShowAsync(() => run.RunAsync(device.Line, measuring.FindAsync)).ConfigureAwait(false);
+        telemetry.Ended(run.Session.Summary!, run.Session.TookInAll);
+        Tell(report, end, run.Session);
         return CodeOf(end.Outcome);
     }
 

@@ -5,17 +5,22 @@ namespace Bridge.Cli;
 
 /// <summary>Has a machine reference again after a run that is complete, where somebody wants it, and tells how many steps it had lost.</summary>
 internal sealed class LostStepsMeasuring(
-    Report report, LostStepsChoice choice, OperatorInput operating, Device device, Machine machine, ushort tokenBefore)
+    Report report, LostStepsChoice choice, OperatorInput operating, Device device, Machine machine)
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
-    /// <summary>Says before a run on a real machine what it will do after it.</summary>
-    public static void Announce(Report report, RunOptions options)
+    /// <summary>Says before a run what it will do beside its job: on a real machine, and where layers are not measured on any.</summary>
+    public static void Announce(Report report, RunOptions options, IReadOnlyList<LayerChange> changes)
     {
+        if (options.MeasuresLayers && changes.FirstOrDefault(change => change.InTheWay is not null) is { InTheWay: { } inTheWay } barred)
+            report.Line($"From layer {barred.Layer} on lost steps are not measured: the head would come down on what was built at {inTheWay.Cell} "
+                + $"on layer {inTheWay.Layer}.");
         if (options.Device != Device.MockName)
             report.Line(ChoiceOf(report, options) switch
             {
                 LostStepsChoice.Measure => "After a complete run THE MACHINE MOVES ONCE MORE: it references, slowly, to tell how many steps it lost.",
+                LostStepsChoice.Layers => $"At {Counted.Of(changes.Count(change => change.InTheWay is null), "change")} of layer, and after a complete run, "
+                    + "THE MACHINE REFERENCES: the head comes down beside what was built and is led up again. Stay by it.",
                 LostStepsChoice.Ask => "After a complete run you are asked whether the machine may reference once more, to tell how many steps it lost. "
                     + $"It does not move again without a yes, for which {Patience.TotalSeconds:0} s are left.",
                 _ => "After a complete run the machine does not move again; how many steps it lost is told with --lost-steps measure.",
@@ -30,8 +35,10 @@ internal sealed class LostStepsMeasuring(
         var chosen => chosen,
     };
 
-    /// <summary>Measures; null, and told, where it cannot be, may not be, or is not wanted.</summary>
-    public async Task<ReferencedAgain?> FindAsync(WorkedCells worked)
+    /// <summary>Measures after a run; null, and told, where it cannot be, may not be, or is not wanted.</summary>
+    /// <param name="worked">What was worked.</param>
+    /// <param name="tokenBefore">The token of the run's session.</param>
+    public async Task<ReferencedAgain?> FindAsync(WorkedCells worked, ushort tokenBefore)
     {
         if (choice == LostStepsChoice.Skip)
             return null;

@@ -23,7 +23,8 @@ internal static class ResumedRun
         JobRun.RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
-        LostStepsMeasuring.Announce(report, options);
+        IReadOnlyList<LayerChange> changes = [.. LayerChange.Of(stopped.Job)];
+        LostStepsMeasuring.Announce(report, options, changes);
         var before = options.Before with { Runs = Path.GetDirectoryName(Path.GetFullPath(path)) ?? options.Runs };
         var looked = before.Ask(report, stopped.Job.Machine);
         using var station = options.Station?.Open(report);
@@ -48,12 +49,17 @@ internal static class ResumedRun
         using var collector = Collector.OfEnvironment();
         var began = TimeProvider.System.GetUtcNow();
         var telemetry = new RunTelemetry(stopped.Job.Machine.Name, device.Name, began, screen);
-        using var session = RunSession.GoOn(
-            stopped, resumed, JobRun.SettingsOf(report, options, device, token), new Watchers(telemetry, station), device.Time, began);
+        var session = RunSession.GoOn(
+            stopped, resumed, JobRun.SettingsOf(report, options, device, token) with
+            {
+                Until = Stretches.Until(changes, options.MeasuresLayers, resumed.Course.Start.Records),
+            },
+            new Watchers(telemetry, station), device.Time, began);
+        using var run = new Stretches(session, changes, options.MeasuresLayers);
         tried?.Save(session.Folder.Path);
         station?.Operate(operating.Request);
-        return await JobRun.ToEndAsync(report, screen, telemetry, session, operating, device, stopped.Job.Machine,
-            LostStepsMeasuring.ChoiceOf(report, options)).ConfigureAwait(false);
+        return await JobRun.ToEndAsync(report, screen, telemetry, run, operating, device, stopped.Job.Machine, LostStepsMeasuring.ChoiceOf(report, options))
+            .ConfigureAwait(false);
     }
 
     // A machine in motion holds when it is looked at.

@@ -43,6 +43,7 @@ public sealed record RunComparison(
         differences.AddRange(FirstOfCourse(StateSpan.Of(one), StateSpan.Of(other)));
         var cells = Cells(one, other, differences);
         Compare("end", one.OutcomeWord, other.OutcomeWord);
+        Compare("in doubt when gone on with", DoubtsOf(one), DoubtsOf(other));
         Compare("steps lost", LostOf(one), LostOf(other));
         Compare("frames sent again", one.Summary?.Retransmissions.ToString(CultureInfo.InvariantCulture),
             other.Summary?.Retransmissions.ToString(CultureInfo.InvariantCulture));
@@ -122,6 +123,9 @@ public sealed record RunComparison(
 
     private static string? FirmwareOf(PastRun run) => run.Journal.Entries.LastOrDefault(entry => entry.Kind == JournalKind.Device)?.Firmware;
 
-    private static string? LostOf(PastRun run) => run.Journal.Entries.LastOrDefault(entry => entry.Kind == JournalKind.Referenced)?.Lost is { } lost
-        ? string.Join(", ", lost.Select(axis => $"{axis.Axis} {axis.Steps}")) : null;
+    private static string DoubtsOf(PastRun run) => run.Doubts.Count() is > 0 and var doubts
+        ? $"{Words.Count(doubts, "time")}, last: {SettledDoubtWords.Of(run.Doubts.Last())}" : "nothing";
+
+    private static string? LostOf(PastRun run) => References.Of(run) is { Count: > 0 } references
+        ? string.Join(", ", References.Sum(references).Select(axis => $"{axis.Axis} {axis.Steps}")) : null;
 }

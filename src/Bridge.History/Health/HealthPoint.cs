@@ -6,8 +6,8 @@ namespace Bridge.History;
 
 /// <summary>What one run tells of its machine's health.</summary>
 /// <param name="Run">The run's name.</param>
-/// <param name="Lost">How far each axis was off when it referenced again after the run; none where it did not.</param>
-/// <param name="ReferenceSeconds">How long that took; null where it did not.</param>
+/// <param name="Lost">How far each axis was off when it referenced again, after the run and at changes of layer together; none where it did not.</param>
+/// <param name="ReferenceSeconds">How long that took after the run; null where it did not.</param>
 /// <param name="WorkSeconds">Seconds at work.</param>
 /// <param name="TravelMm">The way of the carriage, in mm, by what was done; null where the job is not known.</param>
 public sealed record HealthPoint(string Run, IReadOnlyList<LostSteps> Lost, double? ReferenceSeconds, double WorkSeconds, double? TravelMm)
@@ -15,8 +15,8 @@ public sealed record HealthPoint(string Run, IReadOnlyList<LostSteps> Lost, doub
     /// <summary>Of a run.</summary>
     public static HealthPoint Of(PastRun run)
     {
-        var referenced = run.Journal.Entries.LastOrDefault(entry => entry.Kind == JournalKind.Referenced);
-        return new HealthPoint(run.Name, referenced?.Lost ?? [], referenced?.Took,
+        var references = References.Of(run);
+        return new HealthPoint(run.Name, References.Sum(references), references.LastOrDefault(entry => entry.Layer is null)?.Took,
             StateSpan.Of(run).Where(span => span.State is MachineState.Execute or MachineState.Completing).Sum(span => span.Seconds), TravelOf(run));
     }
 

@@ -13,10 +13,11 @@ namespace Bridge.History;
 /// <param name="RecordsDone">Records that were done; null where its end was not reached.</param>
 /// <param name="JobSeconds">Seconds from the job's start to the end, holds included; null where it did not start or its end was not reached.</param>
 /// <param name="PredictedSeconds">Seconds that were predicted; null where its end was not reached.</param>
+/// <param name="Doubts">How many times something was in doubt when it was gone on with, at most 100; null where its end was not reached.</param>
 /// <param name="Bytes">Bytes of its folder.</param>
 public sealed record RunLine(
     string Path, string Machine, string Device, DateTimeOffset? Began, RunOutcome? Outcome,
-    long? Records, long? RecordsDone, double? JobSeconds, double? PredictedSeconds, long Bytes)
+    long? Records, long? RecordsDone, double? JobSeconds, double? PredictedSeconds, int? Doubts, long Bytes)
 {
     /// <summary>The most runs of a folder that are listed: 10 000.</summary>
     public const int Most = 10_000;
@@ -72,7 +73,7 @@ public sealed record RunLine(
             throw new RefusedException(folder.JournalFile, "no entry", "the journal of a run that has begun", "Nothing was started in it.");
         var summary = SummaryOf(folder);
         return new RunLine(folder.Path, begin.Machine ?? "", begin.Device ?? "", begin.At ?? summary?.Began, OutcomeOf(tail), begin.Records,
-            summary?.RecordsDone, summary?.JobSeconds, summary?.PredictedSeconds,
+            summary?.RecordsDone, summary?.JobSeconds, summary?.PredictedSeconds, summary is null ? null : summary.Doubts?.Count ?? 0,
             new DirectoryInfo(path).EnumerateFiles("*", SearchOption.AllDirectories).Take(FolderDigests.MostFiles).Sum(file => file.Length));
     }
 

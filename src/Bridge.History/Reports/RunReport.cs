@@ -19,8 +19,8 @@ public static class RunReport
             sections.Add(TimeSection.Of(run, times));
         if (worked is not null)
             sections.Add(WorkSection.Of(run, worked));
-        if (run.Journal.Entries.LastOrDefault(entry => entry.Kind == JournalKind.Referenced) is { Lost: not null } referenced)
-            sections.Add(LostSection(referenced));
+        if (References.Of(run) is { Count: > 0 } references)
+            sections.Add(LostSection(references));
         sections.Add(Link(run));
         sections.Add(Files(run));
         return new Page($"Run {run.Name}", Lead(run), sections);
@@ -108,18 +108,25 @@ public static class RunReport
         .Select(span => new Block.Words(
             $"{Words.Clock(span.Begins)}: {span.State} because {StateWords.Of(span.Cause)}. {StateWords.WhatToDo(span.Cause)}", IsWarning: true))];
 
-    private static Section LostSection(JournalEntry referenced) => new("Steps lost",
-        new Block.Words($"After the run the machine referenced again, in {Number(referenced.Took ?? 0, "0.0")} s. "
-            + "So far was each axis from where it was believed:"),
-        new Block.Table(["axis", "steps", "mm", "give or take, mm"], [.. referenced.Lost!.Select(axis => (IReadOnlyList<string>)[
+    private static Section LostSection(IReadOnlyList<JournalEntry> references)
+    {
+        const int MostRows = 300;
+        var axes = references.SelectMany(referenced => referenced.Lost!).ToList();
+        return new Section("Steps lost",
+            new Block.Words("Where the machine referenced again, so far was each axis from where it was believed:"),
+            new Block.Table(["when", "axis", "steps", "mm", "give or take, mm"], [.. references.SelectMany(OfReferences).Take(MostRows)], 2),
+            new Block.Words("Give or take is two standard uncertainties of a difference of two references, from the repeatability in the machine file"
+                + (axes.All(axis => axis.UncertaintyMm is not null) ? "." : "; bridge setup or bridge calibrate repeat puts it there.")),
+            axes.Any(axis => Math.Abs(axis.Steps) > LostLimit.Steps)
+                ? new Block.Words($"More than {LostLimit.Steps} steps: look at the belt, its pulleys and what the carriage runs against.", IsWarning: true)
+                : new Block.Words($"Within {LostLimit.Steps} steps, which is how well an endstop closes (common practice); "
+                    + "bridge health tells how well this one repeats."));
+
+        static IEnumerable<IReadOnlyList<string>> OfReferences(JournalEntry referenced) => referenced.Lost!.Select(axis => (IReadOnlyList<string>)[
+            (referenced.Layer is { } layer ? $"before layer {layer}" : "after the run") + $", in {Number(referenced.Took ?? 0, "0.0")} s",
             axis.Axis.ToString(), axis.Steps.ToString(CultureInfo.InvariantCulture), Number(axis.Mm, "0.000"),
-            axis.UncertaintyMm is { } mm ? Number(Measured.Coverage * mm, "0.000") : "not known"])]),
-        new Block.Words("Give or take is two standard uncertainties of a difference of two references, from the repeatability in the machine file"
-            + (referenced.Lost!.All(axis => axis.UncertaintyMm is not null) ? "." : "; bridge setup or bridge calibrate repeat puts it there.")),
-        referenced.Lost!.Any(axis => Math.Abs(axis.Steps) > LostLimit.Steps)
-            ? new Block.Words($"More than {LostLimit.Steps} steps: look at the belt, its pulleys and what the carriage runs against.", IsWarning: true)
-            : new Block.Words($"Within {LostLimit.Steps} steps, which is how well an endstop closes (common practice); "
-                + "bridge health tells how well this one repeats."));
+            axis.UncertaintyMm is { } mm ? Number(Measured.Coverage * mm, "0.000") : "not known"]);
+    }
 
     private static Section Link(PastRun run) => run.Summary is not { } summary
         ? new Section("The link", new Block.Words("Not known: the run's end was not reached."))

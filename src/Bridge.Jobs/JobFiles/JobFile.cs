@@ -15,6 +15,9 @@ public sealed record JobFile(Grid Grid, MachineDigest Machine, Image Image)
     private const int HeaderBytes = 52;
     private const int CheckBytes = 4;
 
+    /// <summary>Bytes of the signature that a job file begins with: 8.</summary>
+    public static int SignatureBytes => Signature.Length;
+
     // Text-mode transfers change one of the last three octets, and a seven-bit line the first.
     private static ReadOnlySpan<byte> Signature => [0xB7, (byte)'J', (byte)'O', (byte)'B', (byte)'\r', (byte)'\n', 0x1A, (byte)'\n'];
 

@@ -50,12 +50,12 @@ internal sealed class MachineFileDocument
         try
         {
             var syntax = SyntaxParser.Parse(text, validate: validate);
-            foreach (var trouble in syntax.Diagnostics.Where(d => d.Kind == DiagnosticMessageKind.Error))
-            {
-                var found = MachineFileText.Clean(trouble.Message.TrimEnd('.'), LongestMessage);
-                mistakes.Add(trouble.Span.Start, "", found, "TOML 1.0", "Mend the line.");
-            }
-
+            var errors = syntax.Diagnostics.Where(d => d.Kind == DiagnosticMessageKind.Error);
+            if (!validate)
+                BrokenLines.Tell(text, errors.Select(error => error.Span.Start), mistakes);
+            else
+                foreach (var error in errors)
+                    mistakes.Add(error.Span.Start, "", MachineFileText.Clean(error.Message.TrimEnd('.'), LongestMessage), "TOML 1.0", "Mend the line.");
             return syntax;
         }
         catch (TomlException trouble)

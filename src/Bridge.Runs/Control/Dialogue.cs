@@ -64,6 +64,9 @@ internal sealed class Dialogue
 
     public TimeSpan? NextDeadline => _link.NextDeadline;
 
+    /// <summary>What the device's references found, as it was last told; null before.</summary>
+    public References? References { get; private set; }
+
     /// <summary>Opens a session, each time with another token. What was in flight is never sent again.</summary>
     public void Open(TimeSpan now)
     {
@@ -91,8 +94,11 @@ internal sealed class Dialogue
     public bool TryHear(ReadOnlySpan<byte> frame, TimeSpan now, out Status status)
     {
         status = default;
-        if (!_link.Receive(frame, now) || !FrameHeader.TryRead(frame, out var header, out var body)
-            || header.Type != MessageType.Status || !Status.TryRead(body, out status))
+        if (!_link.Receive(frame, now) || !FrameHeader.TryRead(frame, out var header, out var body))
+            return false;
+        if (header.Type == MessageType.References && Wire.References.TryRead(body, out var told))
+            References = told;
+        if (header.Type != MessageType.Status || !Status.TryRead(body, out status))
             return false;
         if (!IsAnswered && status.AnswerNumber == _asked && _link.IsAcknowledged(_asked))
             (IsAnswered, Answer) = (true, status.Answer);

@@ -9,15 +9,38 @@ namespace Bridge.Runs;
 internal sealed class Requests
 {
     private readonly ConcurrentQueue<MachineCommand> _asked = new();
+    private readonly Lock _door = new();
     private CancellationTokenSource _next = new();
+    private Action<MachineCommand>? _other;
 
     /// <summary>Cancelled by the next request. Taken before the requests are, it tells of each that comes after them.</summary>
     public CancellationToken Next => Volatile.Read(ref _next).Token;
 
     public void Add(MachineCommand command)
     {
-        _asked.Enqueue(command);
+        lock (_door)
+        {
+            if (_other is not null)
+            {
+                _other(command);
+                return;
+            }
+
+            _asked.Enqueue(command);
+        }
+
         _ = Interlocked.Exchange(ref _next, new CancellationTokenSource()).CancelAsync(); // who waits goes on in a thread of its own, not in this one
+    }
+
+    /// <summary>Gives what was not taken, and all that is added from here on, to another.</summary>
+    public void HandOver(Action<MachineCommand> other)
+    {
+        lock (_door)
+        {
+            _other = other;
+            while (_asked.TryDequeue(out var command))
+                other(command);
+        }
     }
 
     public bool TryTake(out MachineCommand command) => _asked.TryDequeue(out command);

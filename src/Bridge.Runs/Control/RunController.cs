@@ -41,16 +41,18 @@ public sealed class RunController
     {
         (_job, _settings, _watcher, _resumed) = (job, settings, watcher, resumed);
         var course = resumed?.Course ?? Course.Whole(job.Job.Image, job.Machine.Grid);
+        var until = resumed is { SentBefore: not null } ? resumed.Until : settings.Until; // a device that has the run was told up to where
+        var records = course.Records(until ?? job.RecordsToSend);
         _device = new DeviceView(settings.RunId);
         _journal = new RunJournal(journal, resumed?.Entries ?? 0);
         _dialogue = new Dialogue(job.Machine.TimeOuts, settings.Token, _output);
-        _feed = new RecordFeed(job, course, _journal, _dialogue, _device);
+        _feed = new RecordFeed(job.Machine.Width, course, records, _journal, _dialogue, _device);
         _steering = new Steering(_dialogue, _device, _journal, watcher);
         _holds = new HoldWatch(settings, _journal, _device, _steering, watcher);
         _stops = new StopBurst(job.Machine.TimeOuts.Answer);
         _intake = new StatusIntake(job, course, resumed?.Worked, settings, _device, _journal, _dialogue, _feed, _holds, watcher);
-        _procedure = new RunProcedure(job, course, settings, _journal, _dialogue, _device, _feed, _steering, resumed?.SentBefore);
-        _verdict = new Verdict(course.Records(job.RecordsToSend), _device, _procedure, _steering, _stops);
+        _procedure = new RunProcedure(job, records, settings, _journal, _dialogue, _device, _feed, _steering, watcher, resumed?.SentBefore);
+        _verdict = new Verdict(records, until is null, _device, _procedure, _steering, _stops);
     }
 
     /// <summary>How the run ended; null while it goes on.</summary>
@@ -115,6 +117,9 @@ public sealed class RunController
 
         _requests.Add(command);
     }
+
+    /// <summary>Hands over to the run that goes on where this one has ended: what was asked and not carried out, and what is yet asked.</summary>
+    public void HandOver(RunController next) => _requests.HandOver(next.Request);
 
     /// <summary>Hands a line the octets that have come up. STOP goes before all else, also before what still waits in the line.</summary>
     public void WriteTo(ILine line)

@@ -26,6 +26,9 @@ public enum RunOutcome
 
     /// <summary>The machine held, and nobody was there to let it go on.</summary>
     HeldTooLong,
+
+    /// <summary>Every record up to a change of layer was executed, and there the run was to end for now, so that the machine finds its zero anew.</summary>
+    LayerDone,
 }
 
 /// <summary>How a run ended, in words.</summary>

@@ -9,6 +9,10 @@ internal static class RunEnds
 
     public static RunEnd Complete() => new(RunOutcome.Complete, "The job was executed to its end; the machine is at rest.", "");
 
+    public static RunEnd LayerDone() => new(RunOutcome.LayerDone,
+        "The layer was executed to its end; the machine is at rest, and finds its zero anew before it goes on.",
+        "Go on with this run by --resume and its folder.");
+
     public static RunEnd EndedEarly() => new(RunOutcome.Stopped,
         "The device says that the run is complete, but not all of its records were executed; the machine is at rest.", RunAgain);
 

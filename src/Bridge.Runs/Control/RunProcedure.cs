@@ -12,7 +12,7 @@ internal sealed class RunProcedure
     private static readonly TimeSpan JournalPatience = TimeSpan.FromSeconds(5);
 
     private readonly ProvedJob _job;
-    private readonly Course _course;
+    private readonly long _records;
     private readonly long? _sentBefore;
     private readonly RunSettings _settings;
     private readonly RunJournal _journal;
@@ -20,17 +20,18 @@ internal sealed class RunProcedure
     private readonly DeviceView _device;
     private readonly RecordFeed _feed;
     private readonly Steering _steering;
+    private readonly IRunWatcher _watcher;
     private readonly IEnumerator<Wait> _waits;
     private bool _awaitsStart;
     private TimeSpan _now;
     private TimeSpan _waitingSince;
 
-    // sentBefore: where the device has the run already, the most records that it may have taken.
-    public RunProcedure(ProvedJob job, Course course, RunSettings settings, RunJournal journal, Dialogue dialogue, DeviceView device,
-        RecordFeed feed, Steering steering, long? sentBefore)
+    // records: those that the device is to execute. sentBefore: where it has the run already, the most of them that it may have taken.
+    public RunProcedure(ProvedJob job, long records, RunSettings settings, RunJournal journal, Dialogue dialogue, DeviceView device,
+        RecordFeed feed, Steering steering, IRunWatcher watcher, long? sentBefore)
     {
-        (_job, _course, _settings, _journal, _dialogue, _device, _feed, _steering, _sentBefore) =
-            (job, course, settings, journal, dialogue, device, feed, steering, sentBefore);
+        (_job, _records, _settings, _journal, _dialogue, _device, _feed, _steering, _watcher, _sentBefore) =
+            (job, records, settings, journal, dialogue, device, feed, steering, watcher, sentBefore);
         _waits = (sentBefore is null ? Steps() : StepsOnward()).SelectMany(step => step).GetEnumerator();
     }
 
@@ -77,8 +78,11 @@ internal sealed class RunProcedure
         if (_device.State == MachineState.Aborted)
             yield return Order(MachineCommand.Clear, MachineState.Stopped);
         HasLeftAborted = true;
+        var resetAt = _now;
         yield return Order(MachineCommand.Reset, MachineState.Idle);
-        yield return Ask("the run", new Begin(_settings.RunId, (uint)_course.Records(_job.RecordsToSend)));
+        if (_settings.LayerBegun is { } layer)
+            yield return TellLostSteps(layer, _now - resetAt);
+        yield return Ask("the run", new Begin(_settings.RunId, (uint)_records));
         _device.HasRun = true;
         yield return FillQueue();
         if (_settings.AwaitsStart)
@@ -164,6 +168,23 @@ internal sealed class RunProcedure
         yield return new Wait(() => !StateTable.IsActing(_device.State), limit, () => RunEnds.TookTooLong(goal, limit));
         if (_device.State != goal)
             yield return GiveUp(_device.State == MachineState.Aborted ? RunEnds.Aborted(_device.Cause) : RunEnds.Stopped(_device.Cause));
+    }
+
+    private IEnumerable<Wait> TellLostSteps(int layer, TimeSpan took)
+    {
+        const int MostTries = 5; // a references that is lost on the way is asked for again
+        for (var tries = 0; tries < MostTries && _dialogue.References is null; tries++)
+            foreach (var wait in Ask("what its references found", new ReferenceRead()))
+                yield return wait;
+        if (_dialogue.References is not { } found)
+        {
+            _watcher.Told($"Before layer {layer}: the device does not tell what its references found.");
+            yield break;
+        }
+
+        IReadOnlyList<LostSteps> lost = [.. LostSteps.Of(_job.Machine, found)];
+        _journal.Referenced(_now, lost, took, layer);
+        _watcher.Told($"Before layer {layer}: lost steps: {LostStepsWords.Of(lost)}.");
     }
 
     private IEnumerable<Wait> Tell(MachineCommand command)

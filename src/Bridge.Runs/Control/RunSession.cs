@@ -26,17 +26,19 @@ public sealed class RunSession : IDisposable
     private readonly ProvedJob _job;
     private readonly FileJournal _journal;
     private readonly RunLog _log;
+    private readonly IRunWatcher _watcher;
     private readonly TimeProvider _time;
     private readonly DateTimeOffset _began;
+    private readonly TimeSpan _before; // of the whole run's clock, when this stretch began
     private readonly Resumption? _resumed;
 
     private RunSession(
         RunSettings settings, Func<WorkedCells, long>? countCellsNotAsTold, ProvedJob job, RunFolder folder, FileJournal journal, Resumption? resumed,
-        IRunWatcher watcher, TimeProvider time, DateTimeOffset began)
+        IRunWatcher watcher, TimeProvider time, DateTimeOffset began, TimeSpan before = default)
     {
         (_settings, _countCellsNotAsTold, _job, Folder, _journal, _time, _began) = (settings, countCellsNotAsTold, job, folder, journal, time, began);
-        _resumed = resumed;
-        _log = new RunLog(folder.EventsFile, watcher);
+        (_resumed, _watcher, _before) = (resumed, watcher, before);
+        _log = new RunLog(folder.EventsFile, before == default ? watcher : new LaterWatcher(watcher, before));
         Controller = new RunController(job, settings with { At = began }, journal, _log, resumed);
     }
 
@@ -52,8 +54,11 @@ public sealed class RunSession : IDisposable
     /// <summary>The run in one page, once it has ended; null before.</summary>
     public RunSummary? Summary { get; private set; }
 
-    /// <summary>How long this program was at the run, once it has ended.</summary>
+    /// <summary>How long this program was at the run, once it has ended; where it ended at a change of layer, at the last stretch.</summary>
     public TimeSpan Took { get; private set; }
+
+    /// <summary>How long this program was at the run, all its stretches and what was between them.</summary>
+    public TimeSpan TookInAll => _before + Took;
 
     /// <summary>Proves the job and makes the folder. Nothing is sent yet.</summary>
     /// <param name="request">What is to be run.</param>
@@ -103,12 +108,41 @@ public sealed class RunSession : IDisposable
         return WriteRecords(end, _time.GetElapsedTime(start));
     }
 
+    /// <summary>
+    /// The next stretch of a run that has ended at a change of layer, in the same folder; nothing is sent yet. It begins with the references, and tells
+    /// how far the counts were off. What is asked of the run that has ended, from there on, is asked of this one. This session is disposed of.
+    /// </summary>
+    /// <param name="layer">The layer that begins, from 0.</param>
+    /// <param name="until">The record before which it ends in turn; null for the job's end.</param>
+    /// <exception cref="RefusedException">The journal cannot be read or written.</exception>
+    public RunSession AfterLayer(int layer, long? until)
+    {
+        Dispose();
+        var stopped = StoppedRun.Read(Folder.Path);
+        var point = new ResumePoint.AfterRestart(stopped.History.Known, stopped.History.Records, stopped.History.Cells, Doubt: null);
+        var resumed = Resumption.AfterRestart(stopped.History, stopped.Job, point, point.Known, NextRun(_settings.RunId));
+        var settings = _settings with
+        {
+            RunId = resumed.RunId,
+            Token = SessionToken.After(_settings.Token),
+            AwaitsStart = false,
+            LayerBegun = layer,
+            Until = until,
+        };
+        var next = new RunSession(settings, _countCellsNotAsTold, stopped.Job, stopped.Folder, OpenJournal(stopped), resumed, _watcher, _time,
+            _began + Took, TookInAll);
+        Controller.HandOver(next.Controller);
+        return next;
+    }
+
     /// <inheritdoc/>
     public void Dispose()
     {
         _log.Dispose();
         _journal.Dispose();
     }
+
+    private static ushort NextRun(ushort run) => (ushort)(run == ushort.MaxValue ? 1 : run + 1);
 
     private static FileJournal OpenJournal(RunFolder folder) =>
         OpenJournal(folder, "Nothing was started. Choose another one with --runs.", () => new FileJournal(folder.JournalFile));

@@ -27,6 +27,16 @@ public sealed record RunSettings
     /// <summary>Whether a run that the device still holds, say after its cable was pulled, is ended for this one; else the device counts as busy.</summary>
     public bool EndsHeldRun { get; init; }
 
+    /// <summary>
+    /// The record of the job, each `again` unrolled, before which the run ends for now: one that begins a layer, and before it the machine finds its zero
+    /// anew.
+    /// Null to go on to the job's end.
+    /// </summary>
+    public long? Until { get; init; }
+
+    /// <summary>The layer, from 0, that begins when this run is gone on with: how far the counts were off is then asked after the references. Else null.</summary>
+    public int? LayerBegun { get; init; }
+
     /// <summary>How long a controlled stop may take before the machine is stopped at once. Default 10 s.</summary>
     public TimeSpan StopPatience { get; init; } = TimeSpan.FromSeconds(10);
 

@@ -3,7 +3,7 @@ using Bridge.Wire;
 namespace Bridge.Runs;
 
 /// <summary>Whether the state that the machine is in ends the run, and how.</summary>
-internal sealed class Verdict(long records, DeviceView device, RunProcedure procedure, Steering steering, StopBurst stops)
+internal sealed class Verdict(long records, bool isWholeJob, DeviceView device, RunProcedure procedure, Steering steering, StopBurst stops)
 {
     /// <summary>The run's end; null while it goes on.</summary>
     public RunEnd? At(TimeSpan now)
@@ -17,7 +17,8 @@ internal sealed class Verdict(long records, DeviceView device, RunProcedure proc
 
     private RunEnd? OfState() => device.State switch
     {
-        MachineState.Complete when device.HasRun => device.RecordsDone == records ? RunEnds.Complete() : RunEnds.EndedEarly(),
+        MachineState.Complete when device.HasRun && device.RecordsDone != records => RunEnds.EndedEarly(),
+        MachineState.Complete when device.HasRun => isWholeJob ? RunEnds.Complete() : RunEnds.LayerDone(),
         MachineState.Aborted when procedure.HasLeftAborted => RunEnds.Aborted(device.Cause),
         MachineState.Stopped when device.HasRun && !steering.IsStopping => RunEnds.Stopped(device.Cause),
         _ => steering.End,

@@ -89,7 +89,8 @@ public sealed class FileJournal : IJournal, IDisposable
     {
         try
         {
-            CutBack();
+            if (_file.CanWrite) // else it is disposed of already
+                CutBack();
             _file.Dispose();
         }
         catch (IOException)

@@ -33,7 +33,7 @@ public enum JournalKind
     /// <summary>The device has said what it is.</summary>
     Device,
 
-    /// <summary>The machine has referenced again after the run, and tells how far its counts were off.</summary>
+    /// <summary>The machine has referenced again, after the run or at a change of layer, and tells how far its counts were off.</summary>
     Referenced,
 
     /// <summary>All files of the folder are written: their digests.</summary>
@@ -76,6 +76,9 @@ public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
     /// <summary>Cells worked in the record that is being executed. In a Restart: the cell of that record that it goes on with.</summary>
     public long? Cells { get; init; }
 
+    /// <summary>The record of the job before which the run was to end for now, to find its zero anew; in the first entry and in a Restart.</summary>
+    public long? Until { get; init; }
+
     /// <summary>What was in doubt and what was decided of it; in a Restart, where anything was.</summary>
     public SettledDoubt? Doubt { get; init; }
 
@@ -105,6 +108,9 @@ public sealed record JournalEntry(long N, double Seconds, JournalKind Kind)
 
     /// <summary>How far the count of each axis was off; in a Referenced.</summary>
     public IReadOnlyList<LostSteps>? Lost { get; init; }
+
+    /// <summary>The layer, from 0, that began next; in a Referenced at a change of layer.</summary>
+    public int? Layer { get; init; }
 
     /// <summary>Seconds that the referencing took; in a Referenced.</summary>
     public double? Took { get; init; }

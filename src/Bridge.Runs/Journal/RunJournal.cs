@@ -37,6 +37,7 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
         JobDigest = job.JobDigest,
         Device = settings.Device,
         Records = job.RecordsToSend,
+        Until = settings.Until,
     }, now);
 
     /// <summary>The run goes on, in another program or on a device that was restarted.</summary>
@@ -50,7 +51,13 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
 
         var start = resumed.Course.Start;
         Write(New(now, JournalKind.Done) with { Records = resumed.DoneBefore.Records, Cells = resumed.DoneBefore.Cells }, now);
-        Write(OfProgram(New(now, JournalKind.Restart) with { Records = start.Records, Cells = start.Cells, Doubt = resumed.Settled }, settings), now);
+        Write(OfProgram(New(now, JournalKind.Restart) with
+        {
+            Records = start.Records,
+            Cells = start.Cells,
+            Until = settings.Until,
+            Doubt = resumed.Settled,
+        }, settings), now);
     }
 
     /// <summary>What the device says that it is.</summary>
@@ -83,9 +90,9 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
     public void End(TimeSpan now, DeviceView device, RunOutcome outcome) =>
         Write(WithWork(New(now, JournalKind.End), device) with { Outcome = outcome.ToString() }, now);
 
-    /// <summary>How far the counts were off when the machine referenced again after the run.</summary>
-    public void Referenced(TimeSpan now, IReadOnlyList<LostSteps> lost, TimeSpan took) =>
-        Write(New(now, JournalKind.Referenced) with { Lost = lost, Took = Math.Round(took.TotalSeconds, 3) }, now);
+    /// <summary>How far the counts were off when the machine referenced again: before a layer, or, where none is given, after the run.</summary>
+    public void Referenced(TimeSpan now, IReadOnlyList<LostSteps> lost, TimeSpan took, int? layer = null) =>
+        Write(New(now, JournalKind.Referenced) with { Lost = lost, Layer = layer, Took = Math.Round(took.TotalSeconds, 3) }, now);
 
     /// <summary>Closes the record, with the digests of the files beside it.</summary>
     public void Seal(TimeSpan now, DateTimeOffset? at, IReadOnlyDictionary<string, string> files) =>

@@ -33,7 +33,7 @@ public abstract record ResumePoint
             return new Complete();
         var isItsRun = status.RunId == history.RunId && status.RecordsTaken <= history.Sent;
         var isUnderWay = status.State is MachineState.Held or MachineState.Suspended or MachineState.Execute or MachineState.Complete;
-        if (isUnderWay && isItsRun)
+        if (isUnderWay && isItsRun && !HasDoneItsLayers(history, status))
             return new OnDevice();
         if (isUnderWay && status.State != MachineState.Complete)
             return new Busy(status.State);
@@ -46,7 +46,7 @@ public abstract record ResumePoint
     {
         var known = history.Course.PlaceOf(status.RecordsDone, status.CellsDone);
         return new AfterRestart(known, status.RecordsDone, status.CellsDone,
-            CameToRest(history) ? null : Doubt.OfNextCell(known, job.Job.Image, job.Machine.Grid));
+            CameToRest(history) || HasDoneItsLayers(history, status) ? null : Doubt.OfNextCell(known, job.Job.Image, job.Machine.Grid));
     }
 
     private static AfterRestart Remembered(RunHistory history, ProvedJob job)
@@ -61,5 +61,8 @@ public abstract record ResumePoint
         return new AfterRestart(history.Known, history.Records, history.Cells, doubt);
     }
 
-    private static bool CameToRest(RunHistory history) => history.Outcome is RunOutcome.Stopped or RunOutcome.HeldTooLong;
+    private static bool CameToRest(RunHistory history) => history.Outcome is RunOutcome.Stopped or RunOutcome.HeldTooLong or RunOutcome.LayerDone;
+
+    // It was told to execute the job up to a change of layer, and has.
+    private static bool HasDoneItsLayers(RunHistory history, in Status status) => status.State == MachineState.Complete && history.Until is not null;
 }

@@ -30,12 +30,15 @@ public sealed record Resumption
     /// <summary>Where the device has the run still: the most records that it may have taken. Else null.</summary>
     public long? SentBefore { get; private init; }
 
+    /// <summary>Where the device has the run still: the record of the job before which it ends for now; null at the job's end.</summary>
+    public long? Until { get; private init; }
+
     /// <summary>Where it begins anew: records and cells that the device had done along its course before; the journal may lag behind.</summary>
     internal (long Records, long Cells) DoneBefore { get; private init; }
 
     /// <summary>On a device that has the run still.</summary>
     public static Resumption OnDevice(RunHistory history) =>
-        new(history, history.RunId, history.Course, history.WorkedBefore()) { SentBefore = history.Sent };
+        new(history, history.RunId, history.Course, history.WorkedBefore()) { SentBefore = history.Sent, Until = history.Until };
 
     /// <summary>On a device that references again and is led back.</summary>
     /// <param name="history">The run so far.</param>

@@ -32,6 +32,9 @@ public sealed class RunHistory
     /// <summary>The course that the device last executed.</summary>
     public Course Course { get; private set; }
 
+    /// <summary>The record of the job before which that course was to end for now; null for the job's end.</summary>
+    public long? Until { get; private set; }
+
     /// <summary>Records of that course that were sent, or were about to be.</summary>
     public long Sent { get; private set; }
 
@@ -76,7 +79,7 @@ public sealed class RunHistory
         switch (entry.Kind)
         {
             case JournalKind.Begin:
-                (RunId, _began) = (RunOf(entry), entry.At);
+                (RunId, _began, Until) = (RunOf(entry), entry.At, UntilOf(entry));
                 RefuseOther("machine file", entry.MachineDigest, _machineDigest);
                 RefuseOther("job", entry.JobDigest, _jobDigest);
                 break;
@@ -110,13 +113,15 @@ public sealed class RunHistory
     {
         _worked.Add((Course.Start, Known));
         var start = new JobPlace(Within(entry, 0, entry.Records, _recordsOfJob), Within(entry, 0, entry.Cells, int.MaxValue));
-        (RunId, Course, Outcome) = (RunOf(entry), Course.From(_image, _grid, start), null);
+        (RunId, Course, Until, Outcome) = (RunOf(entry), Course.From(_image, _grid, start), UntilOf(entry), null);
         (Sent, Records, Cells) = (0, 0, 0);
         if (entry.Doubt is { } doubt)
             _settled.Add(doubt);
     }
 
     private ushort RunOf(JournalEntry entry) => (ushort)Within(entry, 1, entry.Run, ushort.MaxValue);
+
+    private long? UntilOf(JournalEntry entry) => entry.Until is null ? null : Within(entry, 1, entry.Until, _recordsOfJob);
 
     private long Within(JournalEntry entry, long least, long? found, long most) => found >= least && found <= most
         ? found.Value

@@ -1,10 +1,12 @@
+using Bridge.Jobs;
+
 namespace Bridge.Runs;
 
 /// <summary>
 /// Sends a run's records as the device has room for them. The journal says that records are sent before they are, so what was sent
 /// is known whatever happens next.
 /// </summary>
-internal sealed class RecordFeed(ProvedJob job, Course course, RunJournal journal, Dialogue dialogue, DeviceView device)
+internal sealed class RecordFeed(RecordWidth width, Course course, long records, RunJournal journal, Dialogue dialogue, DeviceView device)
 {
     private readonly RecordSource _source = new(course);
     private readonly byte[] _octets = new byte[Wire.Records.MaxOctets];
@@ -25,18 +27,18 @@ internal sealed class RecordFeed(ProvedJob job, Course course, RunJournal journa
                 return;
             if (!journal.IsWritten)
                 return;
-            var records = new Wire.Records(Sent, _octets.AsSpan(0, _loaded * job.Machine.Width.Bytes));
+            var message = new Wire.Records(Sent, _octets.AsSpan(0, _loaded * width.Bytes));
             _loaded = 0;
-            dialogue.Send(records, now);
+            dialogue.Send(message, now);
         }
     }
 
     // Records go out by the quarter of the queue: one by one, each would cost a frame and an entry of the journal.
     private bool TryLoad(TimeSpan now)
     {
-        var left = course.Records(job.RecordsToSend) - _source.Taken;
+        var left = records - _source.Taken;
         var room = Math.Min(left, device.RecordsLimit - (long)_source.Taken);
-        var least = Math.Min(left, Math.Clamp(dialogue.QueueRecords / 4, 1, Wire.Records.MaxCount(job.Machine.Width.Bytes)));
+        var least = Math.Min(left, Math.Clamp(dialogue.QueueRecords / 4, 1, Wire.Records.MaxCount(width.Bytes)));
         if (room < Math.Max(1, least))
             return false;
         _loaded = _source.Take(_octets, room);

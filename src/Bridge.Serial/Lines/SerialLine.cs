@@ -71,7 +71,10 @@ public sealed class SerialLine : ILine
         handedOver.Raise();
     }
 
-    /// <summary>Drops what waits to be sent, here and in the system, and hands over octets: the next that leave.</summary>
+    /// <summary>
+    /// Drops what waits to be sent, here and in the system, and hands over octets: the next that leave. They are handed over before the system is asked as
+    /// well as after: to drop something can wait for a worker of its own, and what it drops may be the first ones.
+    /// </summary>
     public void Overtake(ReadOnlySpan<byte> octets)
     {
         lock (sendingDoor)
@@ -79,7 +82,9 @@ public sealed class SerialLine : ILine
             if (!IsOpen || lastOctetsHandedOver)
                 return;
             outgoing.Clear();
-            DiscardOutgoing(); // before the octets are handed over: they might be among what is discarded
+            Write(octets);
+            DiscardOutgoing();
+            outgoing.Clear();
             Write(octets);
         }
     }

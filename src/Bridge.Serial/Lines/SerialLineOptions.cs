@@ -35,6 +35,9 @@ public sealed record SerialLineOptions
     /// <summary>Whether octets leave through the library's stream, as they must where a port is no file. Default: on Windows.</summary>
     internal bool WritesByStream { get; init; } = OperatingSystem.IsWindows();
 
+    /// <summary>Puts something between the line and the port's output, to look at what passes; null for nothing. Default null.</summary>
+    internal Func<IPortOutput, IPortOutput>? Between { get; init; }
+
     /// <summary>Asserts every range.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A value is out of the range that stands beside it.</exception>
     internal void Check()

@@ -24,6 +24,7 @@ internal static class SerialDoor
                 WriteTimeout = (int)options.WriteTimeout.TotalMilliseconds,
             };
             output = await Task.Run(() => OpenOutput(port, options, time), cancellation).ConfigureAwait(false);
+            output = options.Between?.Invoke(output) ?? output;
             if (options.RaiseDtr)
                 RaiseDtr(port);
             await Task.Delay(options.SettlePause, time, cancellation).ConfigureAwait(false);

@@ -35,6 +35,21 @@ public class UsageTests
         Assert.All(told, ran.AssertMisused);
     }
 
+    [Theory]
+    [InlineData("plna", "For plna: was plan meant?")] // exchanged
+    [InlineData("plan a.txt --machne m.toml", "For --machne: was --machine meant?")] // missing
+    [InlineData("helth --machine m.toml", "For helth: was health meant?")]
+    [InlineData("run a.job --mahcine m.toml", "For --mahcine: was --machine meant?")]
+    public async Task A_word_that_is_nearly_right_is_answered_with_the_right_one(string words, string told) =>
+        (await InProcess.Run(words.Split(' '))).AssertMisused(told);
+
+    [Theory]
+    [InlineData("fly")]
+    [InlineData("x")]
+    [InlineData("plan a.txt --machine m.toml --colour red")]
+    public async Task A_word_that_is_far_from_any_is_answered_with_none(string words) =>
+        Assert.DoesNotContain("meant?", (await InProcess.Run(words.Split(' '))).Error);
+
     [Fact]
     public async Task An_empty_name_is_no_file()
     {

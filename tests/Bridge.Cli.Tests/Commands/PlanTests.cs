@@ -7,6 +7,17 @@ public sealed class PlanTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     [Fact]
+    public async Task A_job_takes_the_place_of_a_job_and_of_nothing_that_was_made_by_hand()
+    {
+        var shape = _folder.Write("arrow.txt", "..A\nAAA\nB.A\n");
+        var other = _folder.Write("other.txt", "AAA\n");
+        (await InProcess.Run("plan", shape, "--machine", _folder.Plotter, "--out", other)).AssertRefused("a file that is no job");
+        Assert.Equal("AAA\n", File.ReadAllText(other));
+        foreach (var target in new[] { _folder.In("arrow.job"), _folder.In("arrow.job"), _folder.Write("empty", "") })
+            Assert.Equal(0, (await InProcess.Run("plan", shape, "--machine", _folder.Plotter, "--out", target)).ExitCode);
+    }
+
+    [Fact]
     public async Task A_plan_tells_its_cost_and_writes_the_job()
     {
         var shape = _folder.Write("arrow.txt", "..A\nAAA\nB.A\n");
@@ -29,12 +40,13 @@ public sealed class PlanTests : IDisposable
     [Fact]
     public async Task A_shape_that_does_not_fit_is_refused_with_what_would_help_and_the_old_job_is_kept()
     {
-        var job = _folder.Write("old.job", "old");
+        byte[] old = [0xB7, .. "JOB\r\n\u001a\n and more"u8];
+        var job = _folder.Write("old.job", old);
         var ran = await InProcess.Run(
             "plan", WorkFolder.Example("shapes", "thicket.txt"), "--machine", _folder.Gantry, "--out", job, "--image", _folder.In("image"));
         ran.AssertRefused("up to 256 bytes");
         Assert.Contains("\n  - ", ran.Error);
-        Assert.Equal("old", File.ReadAllText(job));
+        Assert.Equal(old, File.ReadAllBytes(job));
         Assert.Equal(["old.job"], _folder.Names);
     }
 

@@ -62,6 +62,52 @@ public sealed class LostStepsTests : IDisposable
         Assert.Contains("Lost steps: X off by 0 steps", measured.Output);
     }
 
+    [NativeBoardFact]
+    public async Task At_each_change_of_layer_a_board_references_and_tells_the_steps_it_lost()
+    {
+        using var board = await NativeBoard.Start();
+        var job = _folder.Write("layers", Convert.FromHexString("402201" + "412201" + "412201" + "000000"));
+        var ran = await BridgeProcess.RunInShell(_folder.Path,
+            $"'{BridgeProcess.Program}' run {job} --raw --machine {_folder.QuickTower(0.02)} --device {board.PortName} --unattended --lost-steps layers");
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.True(ran.Output.IndexOf("At 2 changes of layer, and after a complete run, THE MACHINE REFERENCES", StringComparison.Ordinal)
+            < ran.Output.IndexOf("Execute: ", StringComparison.Ordinal), ran.Output);
+        foreach (var when in new[] { "Before layer 1: lost", "Before layer 2: lost", "Lost" })
+            Assert.Contains($"{when} steps: X off by 0 steps", ran.Output);
+        Assert.Contains("4 of 4 records are done", ran.Output);
+        Assert.Equal(3, Journal().Split("\"Referenced\"").Length - 1);
+    }
+
+    [Fact]
+    public async Task On_the_mock_steps_that_its_motor_skips_are_told_before_the_next_layer()
+    {
+        var job = _folder.Write("layers", Convert.FromHexString("402201" + "412201" + "412201" + "000000"));
+        var ran = await InProcess.Run("run", job, "--raw", "--machine", _folder.Gantry, "--fast", "--lost-steps", "layers", "--faults", "skip=x:2:4",
+            "--runs", _folder.In("runs"));
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.Matches("Before layer 1: lost steps: X off by -?4 steps", ran.Output);
+        Assert.Contains("Before layer 2: lost steps: X off by 0 steps", ran.Output);
+        Assert.DoesNotContain("THE MACHINE", ran.Output); // the mock moves nothing
+        var run = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        Assert.Equal(0, (await InProcess.Run("verify", run)).ExitCode);
+        Assert.Equal(0, (await InProcess.Run("report", run)).ExitCode);
+        var page = File.ReadAllText($"{run}.html");
+        Assert.Contains("before layer 1, in ", page);
+        Assert.Contains("after the run, in ", page);
+        Assert.Matches("Axis X: last -?4 steps lost", (await InProcess.Run("health", "--runs", _folder.In("runs"), "--machine", _folder.Gantry)).Output);
+    }
+
+    [Fact]
+    public async Task Where_something_stands_in_the_heads_way_down_the_layers_from_there_on_are_not_measured()
+    {
+        var job = _folder.Write("layers", Convert.FromHexString("400003" + "412201" + "000000"));
+        var ran = await InProcess.Run("run", job, "--raw", "--machine", _folder.Gantry, "--fast", "--lost-steps", "layers", "--runs", _folder.In("runs"));
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.Contains("From layer 1 on lost steps are not measured: the head would come down on what was built at (0, 0) on layer 0.", ran.Output);
+        Assert.DoesNotContain("Before layer 1", ran.Output);
+        (await InProcess.Run("run", job, "--raw", "--machine", _folder.Gantry, "--lost-steps", "always")).AssertMisused("measure, layers or skip");
+    }
+
     [Fact]
     public async Task Time_that_is_over_and_a_request_to_stop_are_no_yes()
     {

@@ -64,6 +64,15 @@ public sealed class RunReportTests : IDisposable
         Assert.Equal(replay.Length, run.Summary!.Seconds, 0.01);
         replay.GoTo(0);
         Assert.Empty(replay.Doubts);
+
+        var events = DataOut.Of(run);
+        string[] named = ["doubt_record", "doubt_layer", "doubt_cells", "doubt_records_after", "doubt_decision"];
+        Assert.Equal(run.Doubts.Select(doubt => (IEnumerable<object?>)[doubt.Record, doubt.Layer, doubt.Cells, doubt.RecordsAfter, $"{decision}"]),
+            events.Rows.Select(row => named.Select(name => row[events.Names.ToList().IndexOf(name)])).Where(row => row.First() is not null));
+        Assert.Equal(1, Assert.Single(RunLine.ReadAll(_runs.Folder).Runs).Doubts);
+        var other = RunComparison.Of(run, PastRun.Read(_runs.Run().Path)).Differences.Single(difference => difference.What == "in doubt when gone on with");
+        Assert.Contains(words, other.One);
+        Assert.Equal("nothing", other.Other);
     }
 
     [Fact]

@@ -169,7 +169,23 @@ public sealed class MachineFileMistakeTests
     [InlineData("format = 1", "format = = 1", "m.toml:1:10")]
     [InlineData("name = \"Sound\"", "name = \"Sound", "m.toml:2:14")]
     public void Broken_syntax_is_named_with_its_place(string sound, string broken, string place) =>
-        Assert.Contains(Refusals(Change(sound, broken)), r => r.Place == place && r.Allowed == "TOML 1.0");
+        Assert.Contains(Refusals(Change(sound, broken)), r => r.Place == place && r.Allowed == "TOML: key = value, [table], or # and a comment");
+
+    [Fact]
+    public void A_decimal_comma_is_told_as_one_with_the_number_that_was_meant()
+    {
+        var told = Assert.Single(Refusals(Change("pitch_mm = 5", "pitch_mm = 4,25  # measured")));
+        Assert.Equal(("4,25, with a comma", "4.25, with a point"), (told.Found, told.Allowed));
+    }
+
+    [Fact]
+    public void A_file_of_another_kind_is_refused_in_a_few_lines()
+    {
+        var told = Refusals(string.Concat(Enumerable.Repeat("..AAA...AAA..\n", 200)));
+        Assert.Equal(11, told.Count);
+        Assert.Equal(("m.toml:1:1", "\"..AAA...AAA..\""), (told[0].Place, told[0].Found));
+        Assert.Equal(("190 more lines like that", "Check that this is a machine file."), (told[^1].Found, told[^1].Action));
+    }
 
     [Fact]
     public void All_mistakes_are_told_at_once_in_the_order_of_the_file()

@@ -1,0 +1,225 @@
+using Bridge.Jobs;
+using Bridge.Mock;
+using Bridge.Wire;
+
+namespace Bridge.Runs.Tests;
+
+/// <summary>Runs that end at a change of layer, find their zero anew, tell what was lost, and go on, against the gantry's truth.</summary>
+public class LayerStretchTests
+{
+    private static readonly ProvedJob Job = ProvedJob.Of(Examples.SmallJob, Examples.Gantry);
+    private static readonly long Change = LayerChange.Of(Job).First().Record;
+
+    [Fact]
+    public void The_changes_of_a_job_are_its_records_that_rise_each_again_unrolled() => Assert.Equal(
+        [new LayerChange(2, 1, null), new LayerChange(4, 2, null), new LayerChange(6, 3, null), new LayerChange(8, 4, null)],
+        LayerChange.Of(Job));
+
+    [Fact]
+    public void From_where_something_stands_in_the_heads_way_down_a_change_says_what()
+    {
+        var job = ProvedJob.Of(Examples.Job(Examples.Gantry,
+            Record.Row(RecordWidth.Four, Head.A, new Cell(3, 7), 0, 2),
+            Record.Row(RecordWidth.Four, Head.A, new Cell(3, 7), 0, 1, rise: true),
+            Record.Row(RecordWidth.Four, Head.A, new Cell(1, 7), 0, 2),
+            Record.Row(RecordWidth.Four, Head.A, new Cell(3, 7), 0, 1, rise: true),
+            Record.End), Examples.Gantry);
+        Assert.Equal([new LayerChange(1, 1, null), new LayerChange(3, 2, (new Cell(1, 7), 1))], LayerChange.Of(job));
+    }
+
+    [Fact]
+    public async Task Steps_lost_in_a_layer_are_told_before_the_next_and_every_cell_is_worked_once()
+    {
+        using var rig = new Stretched("skip=x:5:3");
+        var outcomes = await rig.ToEnd();
+        Assert.Equal([.. Enumerable.Repeat(RunOutcome.LayerDone, 4), RunOutcome.Complete], outcomes);
+        var told = rig.Entries.Where(entry => entry.Kind == JournalKind.Referenced).ToList();
+        Assert.Equal([1, 2, 3, 4], told.Select(entry => entry.Layer));
+        Assert.Equal([3, 0, 0, 0], told.Select(entry => Math.Abs(entry.Lost!.Single(axis => axis.Axis == AxisName.X).Steps)));
+        Assert.All(told, entry => Assert.InRange(entry.Took!.Value, 1, 60));
+        Assert.Contains(rig.Watcher.Words, words => words.StartsWith("Before layer 1: lost steps: X off by ", StringComparison.Ordinal));
+        Assert.Equal(rig.Cells, rig.Port.ByHand(device => device.Gantry.Worked));
+        Assert.Equal(0, rig.Session.Controller.Worked.CountDifferences(WorkedCells.Of(Examples.SmallJob.Image, Examples.Gantry.Grid)));
+        Assert.Equal((RunOutcome.Complete, 11, 11), (rig.Session.Summary!.Outcome, rig.Session.Summary.Records, rig.Session.Summary.RecordsDone));
+    }
+
+    [Fact]
+    public async Task Who_watches_sees_one_run_on_one_clock()
+    {
+        using var rig = new Stretched();
+        await rig.ToEnd();
+        var clock = rig.Watcher.States.Select(progress => progress.Elapsed).ToList();
+        Assert.Equal(clock.Order(), clock);
+        Assert.Equal(rig.Session.TookInAll, rig.Time.Now);
+        Assert.True(rig.Watcher.States[^1].Elapsed > rig.Session.Took);
+        Assert.Equal(rig.Session.Summary!.Seconds, rig.Time.Now.TotalSeconds, 2);
+    }
+
+    [Fact]
+    public async Task The_record_of_all_stretches_is_one_chain_under_one_seal()
+    {
+        using var rig = new Stretched();
+        await rig.ToEnd();
+        rig.Session.Dispose();
+        var journal = JournalFile.Read(rig.Session.Folder.JournalFile);
+        Assert.Equal(rig.Session.Seal, journal.Chain.ToString());
+        Assert.Equal([2, 4, 6, 8, null],
+            journal.Entries.Where(entry => entry.Kind is JournalKind.Begin or JournalKind.Restart).Select(entry => entry.Until));
+    }
+
+    [Theory]
+    [InlineData(MachineCommand.Stop, RunOutcome.Stopped)]
+    [InlineData(MachineCommand.Abort, RunOutcome.Aborted)]
+    public async Task What_is_asked_between_two_stretches_is_asked_of_the_next(MachineCommand command, RunOutcome outcome)
+    {
+        foreach (var isBefore in new[] { true, false })
+        {
+            using var rig = new Stretched();
+            await rig.Session.RunAsync(rig.Line);
+            var ended = rig.Session.Controller;
+            if (isBefore)
+                ended.Request(command);
+            rig.GoOn();
+            if (!isBefore)
+                ended.Request(command);
+            Assert.Equal(outcome, (await rig.Session.RunAsync(rig.Line)).Outcome);
+            Assert.Equal(rig.Cells.Where(at => at.Layer == 0), rig.Port.ByHand(device => device.Gantry.Worked));
+        }
+    }
+
+    [Fact]
+    public async Task A_host_that_dies_in_any_turn_is_followed_by_one_that_ends_at_the_same_change()
+    {
+        var (held, done) = (0, 0);
+        for (var turn = 1; turn < 2000; turn += 5)
+        {
+            using var rig = Rig.OfSmallJob(Rig.Settings with { Until = Change });
+            var last = turn;
+            rig.EachTurn(_ =>
+            {
+                if (rig.Line.Turns > last)
+                    throw new HostDiedException();
+            });
+            if (!Dies(rig))
+                break;
+            rig.Port.LetPass(TimeSpan.FromMinutes(2));
+            var history = RunHistory.Of(new JournalFile(rig.Journal.Entries, 0, null), "journal", Job);
+            var point = ResumePoint.Of(history, Job, rig.Device.Status);
+            if (rig.Device.State == MachineState.Complete)
+            {
+                done++;
+                Assert.Equal(new ResumePoint.AfterRestart(new JobPlace(Change, 0), Change, 0, null), point);
+                continue;
+            }
+
+            if (point is not ResumePoint.OnDevice)
+                continue;
+            held++;
+            rig.Journal.Written = null;
+            var resumed = Resumption.OnDevice(history);
+            var run = new RunController(Job, Rig.Settings with { Token = 0x7777 }, rig.Journal, new Onlooker(), resumed);
+            using var line = rig.Port.Open();
+            Assert.Equal(RunOutcome.LayerDone, (await RunLoop.RunAsync(run, line, rig.Time)).Outcome);
+            Assert.Equal(rig.Cells.Where(at => at.Layer == 0), rig.Device.Gantry.Worked);
+        }
+
+        Assert.True(held > 10 && done > 0, $"{held} deaths were in the midst of the work, {done} after it.");
+    }
+
+    [Fact]
+    public void A_run_that_ended_at_a_change_has_nothing_in_doubt_on_another_device()
+    {
+        using var rig = Rig.OfSmallJob(Rig.Settings with { Until = Change });
+        var end = rig.ToEnd();
+        Assert.Equal(RunOutcome.LayerDone, end.Outcome);
+        Assert.Contains("finds its zero anew", end.Words);
+        Assert.Contains("--resume", end.WhatToDo);
+        var history = RunHistory.Of(new JournalFile(rig.Journal.Entries, 0, null), "journal", Job);
+        using var other = MockPort.Of(Examples.Gantry, new VirtualTime(), seed: 1);
+        var point = ResumePoint.Of(history, Job, other.ByHand(device => device.Status));
+        Assert.Equal(new ResumePoint.AfterRestart(new JobPlace(Change, 0), Change, 0, null), point);
+    }
+
+    [Fact]
+    public void A_journal_whose_change_lies_beyond_the_job_is_refused()
+    {
+        using var rig = Rig.OfSmallJob(Rig.Settings with { Until = Change });
+        rig.ToEnd();
+        var entries = rig.Journal.Entries.Select(entry => entry.Kind == JournalKind.Begin ? entry with { Until = 1000 } : entry).ToList();
+        Assert.Throws<RefusedException>(() => RunHistory.Of(new JournalFile(entries, 0, null), "journal", Job));
+    }
+
+    private static bool Dies(Rig rig)
+    {
+        try
+        {
+            rig.ToEnd();
+            return false;
+        }
+        catch (HostDiedException)
+        {
+            rig.Line.Dispose();
+            return true;
+        }
+    }
+
+    private sealed class HostDiedException : Exception;
+
+    /// <summary>A run of the small job in a folder, which ends at each change of layer.</summary>
+    private sealed class Stretched : IDisposable
+    {
+        private readonly TemporaryFolder _runs = new();
+        private readonly List<LayerChange> _changes = [.. LayerChange.Of(Job)];
+
+        public Stretched(string faults = "")
+        {
+            Port = MockPort.Of(Examples.Gantry, Time, seed: 1, faults.Length == 0 ? MockFaults.None : MockFaults.Parse(faults));
+            Line = Port.Open();
+            var request = new RunRequest("small.job", Examples.SmallJob.ToBytes(), "gantry.toml", Examples.MachineBytes("desktop-gantry.toml"),
+                _runs.Path, Rig.Settings with { Until = _changes[0].Record });
+            Session = RunSession.Create(request, Watcher, Time, new DateTimeOffset(2026, 5, 4, 12, 0, 0, TimeSpan.Zero));
+            using var whole = Rig.OfSmallJob();
+            Cells = whole.Cells;
+        }
+
+        public VirtualTime Time { get; } = new();
+
+        public MockPort Port { get; }
+
+        public ILine Line { get; }
+
+        public Onlooker Watcher { get; } = new();
+
+        public RunSession Session { get; private set; }
+
+        public IReadOnlyList<Position> Cells { get; }
+
+        public IReadOnlyList<JournalEntry> Entries => JournalFile.Read(Session.Folder.JournalFile).Entries;
+
+        public async Task<IReadOnlyList<RunOutcome>> ToEnd()
+        {
+            var outcomes = new List<RunOutcome>();
+            while (true)
+            {
+                outcomes.Add((await Session.RunAsync(Line)).Outcome);
+                if (outcomes[^1] != RunOutcome.LayerDone)
+                    return outcomes;
+                GoOn();
+            }
+        }
+
+        public void GoOn()
+        {
+            var begun = _changes.Single(change => change.Record == Session.Controller.Progress.Records);
+            Session = Session.AfterLayer(begun.Layer, _changes.FirstOrDefault(change => change.Record > begun.Record)?.Record);
+        }
+
+        public void Dispose()
+        {
+            Session.Dispose();
+            Line.Dispose();
+            Port.Dispose();
+            _runs.Dispose();
+        }
+    }
+}
