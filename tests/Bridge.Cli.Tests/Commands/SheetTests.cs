@@ -79,6 +79,7 @@ public sealed class SheetTests : IDisposable
         var pages = System.Xml.Linq.XDocument.Parse(svg).Descendants().Where(element => element.Name.LocalName == "g");
         var texts = pages.SelectMany(page => page.Elements().Where(element => element.Name.LocalName == "text")
             .GroupBy(element => element.Attribute("y")!.Value).Select(line => line.Select(element => element.Value).ToList()));
-        return [.. texts.Where(line => line[0].Length == 4 && line[0].All(char.IsAsciiHexDigit) && line.Count > 8).Select(line => $"{line[0]}: {line[^2]} {line[^1]}")];
+        return [.. texts.Where(line => line[0].Length == 4 && line[0].All(char.IsAsciiHexDigit) && line.Count > 8)
+            .Select(line => $"{line[0]}: {line[^2]} {line[^1]}")];
     }
 }
