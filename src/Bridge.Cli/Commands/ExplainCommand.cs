@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using Bridge.Jobs;
+using Bridge.Layouts;
 using Bridge.Teaching;
 
 namespace Bridge.Cli;
@@ -22,31 +23,44 @@ internal static class ExplainCommand
         var output = Arguments.File("--out", "FILE",
             "Where to write it: a Markdown page (.md), a page for a browser (.html) or text (.txt). Without it, it is shown.");
         var raw = Arguments.Raw();
+        var layout = Arguments.Layout("The layout (TOML) of the records, where JOB is the bytes of a machine whose builder chose other fields.");
         var command = new ExampleCommand("explain",
             "Explain a job record by record: its bits under the names of their fields, what they mean, where it goes, what it works and how long it takes.",
             "bridge explain kite.job --machine examples/machines/cardboard-plotter.toml",
-            "bridge explain kite.job --machine examples/machines/cardboard-plotter.toml --out kite.html")
+            "bridge explain kite.job --machine examples/machines/cardboard-plotter.toml --out kite.html",
+            "bridge explain kite.bin --layout examples/layouts/rows-only.toml --out kite.html")
         {
-            job, machine, output, raw,
+            job, machine, output, raw, layout,
         };
         command.Validators.Add(parsed =>
         {
-            if (parsed.GetValue(raw) && parsed.GetValue(machine) is null)
+            if (parsed.GetValue(raw) && parsed.GetValue(layout) is null && parsed.GetValue(machine) is null)
                 parsed.AddError("--raw: found no --machine; allowed: a machine file beside it, which tells the record width and the grid.");
             if (parsed.GetValue(output) is { Length: > 0 } path && !Forms.ContainsKey(Path.GetExtension(path)))
                 parsed.AddError($"--out: found {path}; allowed: a name that ends with {string.Join(", ", Forms.Keys)}.");
         });
         command.SetAction(parsed =>
-            Explain(report, parsed.GetRequiredValue(job), parsed.GetValue(machine), parsed.GetValue(raw), parsed.GetValue(output)));
+        {
+            var (path, machinePath, layoutPath) = (parsed.GetRequiredValue(job), parsed.GetValue(machine), parsed.GetValue(layout));
+            var files = new OutputFiles(new[] { path, machinePath, layoutPath }.OfType<string>(), ("--out", parsed.GetValue(output)));
+            var known = machinePath is null ? null : MachineInput.Read(machinePath, out _);
+            return layoutPath is null ? Explain(report, files, path, known, parsed.GetValue(raw), parsed.GetValue(output))
+                : Tell(report, files, LayoutExplaining.Of(path, LayoutFile.Read(layoutPath), known), parsed.GetValue(output));
+        });
         return command;
     }
 
-    private static int Explain(Report report, string jobPath, string? machinePath, bool raw, string? outPath)
+    private static int Explain(Report report, OutputFiles files, string jobPath, Machine? machine, bool raw, string? outPath)
     {
-        var files = new OutputFiles(machinePath is null ? [jobPath] : [jobPath, machinePath], ("--out", outPath));
-        var machine = machinePath is null ? null : MachineInput.Read(machinePath, out _);
         var job = machine is null ? JobFile.Read(jobPath) : JobInput.ReadFor(jobPath, raw, machine);
-        var explanation = JobExplanation.Of(Shown.Of(Path.GetFileName(jobPath)), job, machine);
+        var told = Tell(report, files, JobExplanation.Of(Shown.Of(Path.GetFileName(jobPath)), job, machine), outPath);
+        if (machine is not null && job.Machine != machine.Digest)
+            report.Line($"Caution: the job was planned with another machine file; the times are those of {machine.Name}.");
+        return told;
+    }
+
+    private static int Tell(Report report, OutputFiles files, JobExplanation explanation, string? outPath)
+    {
         if (outPath is null)
         {
             TextExplanation.Write(explanation, report.Output);
@@ -59,8 +73,6 @@ internal static class ExplainCommand
             report.Line($"Explanation: {outPath}");
         }
 
-        if (machine is not null && job.Machine != machine.Digest)
-            report.Line($"Caution: the job was planned with another machine file; the times are those of {machine.Name}.");
         return explanation.Fault is null ? ExitCode.Done : ExitCode.Refused;
     }
 }

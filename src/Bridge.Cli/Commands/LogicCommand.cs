@@ -53,6 +53,9 @@ internal static class LogicCommand
         report.Line($"Opcode, the highest bit first: {string.Join(' ', lines.Names.Reverse())}. ' is not, a space is and, + is or.");
         foreach (var line in lines.Lines)
             report.Line($"  {line.Name} = {line.Sum.In(lines.Names)}{(line.Sum.IsLeast ? "" : "   (perhaps not the least)")}");
+        report.Line("What a line says where it is 1:");
+        foreach (var line in lines.Lines)
+            report.Line($"  {line.Name.PadRight(lines.Lines.Max(each => each.Name.Length))}  {line.Means}");
         report.Numbers(["line", "products", "literals", "NOT", "AND", "OR", "NAND only", "of two inputs"],
         [
             .. lines.Lines.Select(line => Row(line.Name, [line.Sum])),

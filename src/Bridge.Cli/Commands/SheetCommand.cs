@@ -48,9 +48,9 @@ internal static class SheetCommand
         if (layoutPath is not null)
         {
             var layout = LayoutFile.Read(layoutPath);
-            return new ImageSheet(title, layout.RecordBytes, LayoutImage.Parse(layout, InputFile.ReadAll(path, Image.LargestBytes), path).ToBytes());
+            return new ImageSheet(title, SheetBoxes.Of(layout), LayoutImage.Parse(layout, InputFile.ReadAll(path, Image.LargestBytes), path).ToBytes());
         }
         var image = machinePath is null ? JobFile.Read(path).Image : JobInput.Read(path, raw: true, MachineInput.Read(machinePath, out _)).Image;
-        return new ImageSheet(title, image.Width.Bytes, image.Bytes);
+        return new ImageSheet(title, SheetBoxes.Of(image.Width), image.Bytes);
     }
 }

@@ -58,7 +58,7 @@ public sealed class Image
         if (!IsBlank(rest))
             throw new RefusedException($"{place}, byte {length}", $"{rest.Length} bytes that are not blank",
                 $"whole records of {width.Bytes} bytes, and only 00 or only FF behind the end",
-                "The image is cut short, has something behind its end, or is of another width: write it again.");
+                "The image is cut short, has something behind its end, or is of another width or of a layout: give the right file.");
         return new Image(width, store[..length].ToArray());
     }
 

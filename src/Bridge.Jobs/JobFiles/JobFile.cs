@@ -48,9 +48,11 @@ public sealed record JobFile(Grid Grid, MachineDigest Machine, Image Image)
     public static JobFile Parse(ReadOnlySpan<byte> bytes, string place)
     {
         const string PlanAgain = "Plan the job again, or fetch the file again.";
+        if (bytes.IsEmpty)
+            throw new RefusedException(place, "an empty file, without the signature of a job", "a job file as bridge plan writes it", PlanAgain);
         if (!HasSignature(bytes))
-            throw new RefusedException(place, "another signature", "a job file as bridge plan writes it",
-                "Give a job file; for the raw bytes of a store say --raw.");
+            throw new RefusedException(place, "bytes without the signature of a job", "a job file as bridge plan writes it",
+                "Give a job file; for the raw bytes of a store say --raw. Those of a layout only check, explain and sheet can read, with --layout.");
         if (bytes.Length < HeaderBytes + CheckBytes)
             throw new RefusedException(place, $"{bytes.Length} bytes", $"at least {HeaderBytes + CheckBytes} bytes", $"The file is cut short. {PlanAgain}");
         if (bytes[8] != FormatVersion)

@@ -18,6 +18,9 @@ public sealed record Layout
     /// <summary>Whether x and y say how far from where the head stands, and not how far from (0, 0).</summary>
     public required bool IsRelative { get; init; }
 
+    /// <summary>Whether place 0 is the lowest bit of the first byte, and so on in each byte, and not the highest.</summary>
+    public bool IsLowFirst { get; init; }
+
     /// <summary>What stands for one cell, one record or one more time: 1 where it is written as 0, 0 where it is written as 1.</summary>
     public required int CountsFrom { get; init; }
 
@@ -35,6 +38,9 @@ public sealed record Layout
 
     /// <summary>The verbs that do something.</summary>
     public IEnumerable<LayoutVerb> Doing(LayoutAct act) => Verbs.Where(verb => verb.Act == act);
+
+    /// <summary>The place of a bit of a record, as the layout counts places; bits are counted from 0, the lowest bit of the last byte.</summary>
+    public int PlaceOf(int bit) => 8 * (RecordBytes - 1 - bit / 8) + (IsLowFirst ? bit % 8 : 7 - bit % 8);
 
     /// <summary>The headings that a field of so many bits names, in the order of its numbers: eight, four or two of Freeman's.</summary>
     public IReadOnlyList<int> HeadingsOf(int width) => Headings ?? width switch

@@ -24,6 +24,7 @@ internal sealed class LayoutReader(LayoutSettings file)
             PositionsX = file.Get("", "positions_x", Positions),
             PositionsY = file.Get("", "positions_y", Positions),
             IsRelative = file.Get("", "moves", new MachineFileChoice<bool>(("\"absolute\"", false), ("\"relative\"", true))),
+            IsLowFirst = lowFirst,
             CountsFrom = file.Maybe("", "counts_from", new MachineFileInteger(0, 1, ""), 1),
             Headings = file.Maybe("", "headings", new LayoutHeadings(), null),
             Fields = [],

@@ -3,25 +3,39 @@ using Bridge.Jobs;
 
 namespace Bridge.Layouts;
 
-/// <summary>Which cells does this record work?</summary>
+/// <summary>Which cells do these records work?</summary>
 internal sealed record CellsExercise : Exercise
 {
+    private readonly IReadOnlyList<Record> _records;
     private readonly HashSet<Cell> _cells;
 
-    public CellsExercise(int level, Record record)
-        : this(level, record, CellsOf(record))
+    /// <param name="records">The records, on one layer, done from (0, 0).</param>
+    public CellsExercise(IReadOnlyList<Record> records)
+        : this(records, new LessonJob(records))
     {
     }
 
-    private CellsExercise(int level, Record record, List<Cell> cells)
-        : base(level,
+    private CellsExercise(IReadOnlyList<Record> records, LessonJob job)
+        : base(
+            Difficulty.Of(
+                (records.Count - 1, "further records"),
+                (records.Count(record => record.Verb == Verb.Patch), "patch"),
+                (records.Sum(RecordDifficulty.Direction), "falling or diagonal"),
+                (job.Slopes, "slope of a line"),
+                (RecordDifficulty.Size(job.Worked.Count), $"{job.Worked.Count} cells")),
             [
-                $"Which cells does this record work: {Hex(record)}",
+                records.Count == 1 ? $"Which cells does this record work: {Hex(records[0])}"
+                    : $"Which cells do these records work, one after the other: {string.Join("   ", records.Select(Hex))}",
                 "Mark them in the grid, and write them in any order, as in: 3,4 3,5 4,5",
             ],
-            string.Join(' ', cells.Select(cell => $"{cell.X},{cell.Y}"))) => _cells = [.. cells];
+            string.Join(' ', job.Worked.Select(work => $"{work.Cell.X},{work.Cell.Y}").Distinct())) =>
+        (_records, _cells) = (records, [.. job.Worked.Select(work => work.Cell)]);
 
     public override bool HasGrid => true;
+
+    public override string Pattern => $"cells {Verbs(_records)}";
+
+    internal override IReadOnlyList<Record> Records => _records;
 
     public override string? Wrong(string typed)
     {
@@ -36,13 +50,5 @@ internal sealed record CellsExercise : Exercise
         var (missing, extra) = (_cells.Except(cells).Count(), cells.Except(_cells).ToList());
         return missing + extra.Count == 0 ? null
             : $"{missing} of {_cells.Count} cells missing, {extra.Count} too many{(extra.Count > 0 ? $", such as {extra[0].X},{extra[0].Y}" : "")}";
-    }
-
-    private static List<Cell> CellsOf(Record record)
-    {
-        var cells = new List<Cell>();
-        foreach (var cell in PassReader.PassOf(Width, 0, record, default).Work)
-            cells.Add(cell);
-        return cells;
     }
 }

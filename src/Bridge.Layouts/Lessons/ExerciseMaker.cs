@@ -1,82 +1,114 @@
+using System.Diagnostics;
 using Bridge.Jobs;
 
 namespace Bridge.Layouts;
 
-/// <summary>Makes exercises by chance; the same numbers make the same exercises.</summary>
+/// <summary>
+/// Makes exercises by chance until one is as hard as it should be, and of a pattern that the lesson does not have yet. The same numbers make the same
+/// exercises.
+/// </summary>
 internal sealed class ExerciseMaker(Random random)
 {
-    private static readonly int Last = Exercise.Grid.X - 1;
+    private const int TriesOfForm = 100;
 
-    public IEnumerable<Exercise> OfLevel(int level)
+    private readonly RandomRecords _records = new(random);
+    private readonly ShortenRecipes _recipes = new(random);
+    private readonly HashSet<string> _patterns = [];
+
+    /// <summary>One exercise of each kind.</summary>
+    public IEnumerable<Exercise> OfLevel(int level) =>
+        [Fitting(level, Reading), Fitting(level, Cells), Fitting(level, FlippedBits(level)), Fitting(level, Follow), Fitting(level, Shorten)];
+
+    // A form that the level has no more exercise of makes room for the next.
+    private Exercise Fitting(int level, IEnumerable<Func<Exercise?>> forms)
     {
-        yield return new DecodeExercise(level, level == 1 && random.Next(2) == 0 ? Record.Go(Head(), Cell()) : Work(level));
-        yield return new CellsExercise(level, Work(level) with { Rise = false });
-        yield return FlippedBit(level);
-        yield return level switch { 1 => Rows(), 2 => Layers(), _ => Corner() };
+        var shuffled = forms.ToArray();
+        random.Shuffle(shuffled);
+        foreach (var form in shuffled)
+            for (var tries = 0; tries < TriesOfForm; tries++)
+                if (form() is { } exercise && exercise.Level == level && _patterns.Add(exercise.Pattern))
+                    return exercise;
+        throw new UnreachableException($"No exercise of level {level} in any form.");
     }
 
-    private Record Work(int level)
+    private IEnumerable<Func<Exercise?>> Reading => _records.OfEachVerb.SelectMany(record =>
+        new Func<Exercise?>[] { () => new DecodeExercise(record()), () => new EncodeExercise(record()) });
+
+    private IEnumerable<Func<Exercise?>> Cells =>
+    [
+        () => CellsOf(_records.Row()),
+        () => CellsOf(_records.Patch()),
+        () => CellsOf(_records.Work(), _records.Work()),
+        () => CellsOf(_records.Go(), null),
+        () => CellsOf(_records.Work(), null),
+    ];
+
+    // On one layer; null stands for a line from where the first record ends.
+    private CellsExercise? CellsOf(Record first, params ReadOnlySpan<Record?> second)
     {
-        var rise = level == 3 && random.Next(2) == 0;
-        return level == 1 || random.Next(2) == 0 ? Row(level, rise) : Patch(level, rise);
+        List<Record> records = [first with { Rise = false }];
+        foreach (var record in second)
+            records.Add((record ?? _records.LineFrom(new LessonJob(records).End.Cell)) with { Rise = false });
+        return IsGood(records) ? new CellsExercise(records) : null;
     }
 
-    // Along X or Y first, then any way.
-    private Record Row(int level, bool rise)
+    // At one star the record is told, and at three the picture.
+    private IEnumerable<Func<Exercise?>> FlippedBits(int level)
     {
-        var heading = level switch { 1 => 4 * random.Next(2), 2 => 2 * random.Next(4), _ => random.Next(8) };
-        var (cells, first) = (random.Next(3, 7), Cell());
-        var (dx, dy) = (Heading.Dx(heading) * (cells - 1), Heading.Dy(heading) * (cells - 1));
-        return Record.Row(Exercise.Width, Head(), new Cell(Math.Clamp(first.X, Math.Max(0, -dx), Last - Math.Max(0, dx)),
-            Math.Clamp(first.Y, Math.Max(0, -dy), Last - Math.Max(0, dy))), heading, cells, rise);
+        if (level < Difficulty.HighestLevel)
+            foreach (var record in _records.OfEachVerb)
+                yield return () => new FlippedBitExercise(new FlippedBit(record(), random.Next(FlippedBit.Count)), isPicture: false);
+        if (level > 1)
+        {
+            yield return () => Picture(_records.Row());
+            yield return () => Picture(_records.Patch());
+        }
     }
 
-    private Record Patch(int level, bool rise)
+    private FlippedBitExercise? Picture(Record record)
     {
-        var (cellsX, cellsY) = (random.Next(2, 4), random.Next(2, level + 2));
-        var way = level == 2 ? PatchWay.AlongX : (PatchWay)random.Next(8);
-        var corner = new Cell(random.Next(3, Last - 3), random.Next(4, Last - 4));
-        return Record.Patch(Head(), corner, cellsX, cellsY, way, rise);
+        var flipped = new FlippedBit(record, random.Next(FlippedBit.Count));
+        return flipped.IsAmbiguous || new LessonJob([record]).Worked.Count > 9 ? null : new FlippedBitExercise(flipped, isPicture: true);
     }
 
-    // At level 1 a bit of one of the numbers.
-    private FlippedBitExercise FlippedBit(int level) => new(level, Work(level), random.Next(level == 1 ? 8 : 0, 24));
+    private IEnumerable<Func<Exercise?>> Follow =>
+    [
+        () => FollowOf(Any(), Any()),
+        () => FollowOf(Any(), Any(), Any()),
+        () => FollowOf(_records.Work(), _records.Rest(), Any()),
+        () => FollowOf(_records.Work(), Again(1)),
+        () => FollowOf(_records.Work(), _records.Rest(), Again(2)),
+        () => FollowOf(Any(), _records.Work(), null, Again(2)),
+        () => FollowOf(Any(), Any(), Any(), Again(3)),
+    ];
 
-    // A rectangle row by row: one patch.
-    private ShortenExercise Rows()
+    // Null stands for a line from where the job is.
+    private FollowExercise? FollowOf(params ReadOnlySpan<Record?> job)
     {
-        var (corner, head, cellsX, cellsY) = (new Cell(random.Next(8), random.Next(8)), Head(), random.Next(3, 7), random.Next(3, 7));
-        var rows = Enumerable.Range(0, cellsY).Select(row => Record.Row(Exercise.Width, head, corner with { Y = corner.Y + row }, 0, cellsX));
-        return new ShortenExercise(1, [.. rows], [Record.Patch(head, corner, cellsX, cellsY, PatchWay.AlongX)]);
+        var records = new List<Record>();
+        foreach (var record in job)
+            records.Add(record ?? _records.LineFrom(new LessonJob(records).End.Cell));
+        return IsGood(records) && HasNoIdleRecord(records) ? new FollowExercise(records) : null;
     }
 
-    // The same on several layers: once, and again.
-    private ShortenExercise Layers()
+    private IEnumerable<Func<Exercise?>> Shorten => _recipes.All.Select(recipe => new Func<Exercise?>(() => new ShortenExercise(recipe())));
+
+    private Record? Any() => random.Next(6) switch
     {
-        var patch = Patch(2, rise: true);
-        var times = random.Next(4, 9);
-        return new ShortenExercise(2, [.. Enumerable.Repeat(patch, times)], [patch, Record.Again(Exercise.Width, 1, times - 1)]);
-    }
+        0 => _records.Go(),
+        1 => _records.Rest(),
+        2 => null,
+        _ => _records.Work(),
+    };
 
-    // An L of single cells, on several layers: two rows, and again.
-    private ShortenExercise Corner()
-    {
-        var (corner, head, long1, long2, layers) = (new Cell(random.Next(8), random.Next(8)), Head(), random.Next(3, 6), random.Next(3, 5), random.Next(3, 5));
-        Record[] shorter =
-        [
-            Record.Row(Exercise.Width, head, corner with { Y = corner.Y + long2 - 1 }, 6, long2, rise: true),
-            Record.Row(Exercise.Width, head, corner with { X = corner.X + 1 }, 0, long1 - 1),
-        ];
-        var job = new List<Record>();
-        for (var layer = 0; layer < layers; layer++)
-            foreach (var (record, heading, cells) in new[] { (shorter[0], 6, long2), (shorter[1], 0, long1 - 1) })
-                for (var cell = 0; cell < cells; cell++)
-                    job.Add(Record.Row(Exercise.Width, head,
-                        new Cell(record.X + cell * Heading.Dx(heading), record.Y + cell * Heading.Dy(heading)), 0, 1, rise: record.Rise && cell == 0));
-        return new ShortenExercise(3, job, [.. shorter, Record.Again(Exercise.Width, 2, layers - 1)]);
-    }
+    private Record Again(int records) => Record.Again(Exercise.Width, records, random.Next(1, 5));
 
-    private Head Head() => (Head)random.Next(2);
+    // What a pupil counts in one way only, and on one page.
+    private static bool IsGood(List<Record> records) =>
+        new LessonJob(records) is { Fault: null, WorksTwice: false } job && job.Worked.Count is >= 2 and <= 60;
 
-    private Cell Cell() => new(random.Next(Last + 1), random.Next(Last + 1));
+    // No idle move that comes to nothing, and no two rests that are one.
+    private static bool HasNoIdleRecord(List<Record> records) => !records.Zip(records.Skip(1))
+        .Any(pair => pair is { First.Verb: Verb.Go, Second.Verb: not Verb.Line } or { First.Verb: Verb.Wait, Second.Verb: Verb.Wait })
+        && records[^1].Verb != Verb.Go;
 }

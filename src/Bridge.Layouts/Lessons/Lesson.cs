@@ -11,7 +11,7 @@ public sealed record Lesson(int Seed, int? Level)
 {
     private const int MostBytes = 64 * 1024;
 
-    /// <summary>The exercises, in order: four for each of three levels, or eight of one.</summary>
+    /// <summary>The exercises, in order: five for each of three levels, or ten of one; no two of them of one pattern.</summary>
     public IReadOnlyList<Exercise> Exercises { get; } = Made(Seed, Level);
 
     /// <summary>Marks typed answers.</summary>

@@ -5,24 +5,35 @@ public static class LessonPages
 {
     private const double Left = 15;
     private const double Small = 2.9;
+    private const double Tiny = 2.4;
     private const double Line = 4.4;
     private const double Bottom = 286;
     private const double CellMm = 2.4;
     private const double StarsAt = Left + 165;
     private const int LongestAnswer = 100;
+    private const int LongestPoints = 120;
     private const int LongestQuestion = (int)((StarsAt - Left - 8) / (Small * Page.LetterWidth)) - 1;
 
     private static readonly string[] Reminder =
     [
         "A record is three bytes: op x y p q. op has eight bits, x, y, p and q have four each, the highest bit first.",
-        "op is verb (3 bits) head (1: 0 a, 1 b) heading (3) rise (1: up a layer first).",
+        "op is verb (3 bits) head (1: 0 a, 1 b) heading (3) rise (1: up a layer first). A job begins at (0, 0).",
         "Verbs: 0 end, 1 go to (x, y), 2 row of 16p + q + 1 cells from (x, y) along the heading, 3 patch of p + 1 by",
-        "q + 1 cells from the corner (x, y), 4 line: works each cell of the straight line from where the head is to",
-        "(x, y), but not the cell it starts on, 5 again: the last 16x + y + 1 records, 16p + q + 1 more times.",
+        "q + 1 cells from the corner (x, y), row by row, back and forth, 4 line: works each cell of the straight line",
+        "from where the head is to (x, y), but not the cell it starts on: a cell at each step along its longer side,",
+        "the other side to the nearest cell, a half counting as the next, 5 again: the last 16x + y + 1 records,",
+        "16p + q + 1 more times, 6 wait: with heading 0 it waits 16p + q tenths of a second, with heading 1 it is a",
+        "hold, until the operator goes on. 7 is no verb.",
         "Bits that a verb does not use are 0: head, heading and rise of an again; heading, p and q of a go or a line;",
-        "all of an end.",
+        "head, x and y of a wait, and p and q of a hold; all of an end.",
         "Headings: 0 is +X, 1 +X+Y, 2 +Y, 3 -X+Y, 4 -X, 5 -X-Y, 6 -Y, 7 +X-Y. A patch's heading is a sum:",
         "1 along Y first, 2 X falls from the corner, 4 Y falls from it.",
+    ];
+
+    private static readonly string[] AboutStars =
+    [
+        "Below each answer stands how hard the exercise is, in points for each thing that makes it harder.",
+        "One star is up to 1 point, two are 2 or 3, and three are 4 and more.",
     ];
 
     /// <summary>The pages.</summary>
@@ -32,7 +43,7 @@ public static class LessonPages
     {
         var pages = Broken(lesson.Exercises.Select((exercise, index) => Block(exercise, index + 1)), Title(lesson, "Lesson"), Reminder);
         if (withAnswers)
-            pages.AddRange(Broken(lesson.Exercises.Select((exercise, index) => Answer(exercise, index + 1)), Title(lesson, "Answers"), []));
+            pages.AddRange(Broken(lesson.Exercises.Select((exercise, index) => Answer(exercise, index + 1)), Title(lesson, "Answers"), AboutStars));
         return pages;
     }
 
@@ -74,7 +85,7 @@ public static class LessonPages
         IEnumerable<Mark> Marks(double y)
         {
             yield return new Mark.Text(Left, y, 3.2, $"{number}.", IsBold: true);
-            yield return new Mark.Text(StarsAt, y, Small, new string('*', exercise.Level));
+            yield return new Mark.Text(StarsAt, y, Small, Stars(exercise));
             foreach (var (line, index) in Lines(exercise).Select((line, index) => (line, index)))
                 yield return new Mark.Text(Left + 8, y + index * Line, Small, line);
             y += Lines(exercise).Count() * Line;
@@ -87,10 +98,13 @@ public static class LessonPages
 
     private static (double Height, Func<double, IEnumerable<Mark>> At) Answer(Exercise exercise, int number)
     {
-        var lines = Wrapped(exercise.Answer, LongestAnswer).ToList();
-        return (lines.Count * Line + 3, y => lines.Select((line, index) => new Mark.Text(Left + 8, y + index * Line, Small, line))
+        var (lines, points) = (Wrapped(exercise.Answer, LongestAnswer).ToList(), Wrapped($"{Stars(exercise)} {exercise.Difficulty}", LongestPoints).ToList());
+        return ((lines.Count + points.Count) * Line + 3, y => lines.Select((line, index) => new Mark.Text(Left + 8, y + index * Line, Small, line))
+            .Concat(points.Select((line, index) => new Mark.Text(Left + 8, y + (lines.Count + index) * Line, Tiny, line)))
             .Prepend(new Mark.Text(Left, y, 3.2, $"{number}.", IsBold: true)));
     }
+
+    private static string Stars(Exercise exercise) => new('*', exercise.Level);
 
     private static IEnumerable<Mark> EmptyGrid(double x, double y)
     {

@@ -4,9 +4,10 @@ namespace Bridge.Layouts;
 
 /// <summary>One control line: its name, its function of the opcode, and the least sum of products of that.</summary>
 /// <param name="Name">The line.</param>
+/// <param name="Means">What it says where it is 1, in words.</param>
 /// <param name="Function">What it is for each opcode.</param>
 /// <param name="Sum">The least sum.</param>
-public sealed record ControlLine(string Name, LogicFunction Function, SumOfProducts Sum);
+public sealed record ControlLine(string Name, string Means, LogicFunction Function, SumOfProducts Sum);
 
 /// <summary>
 /// The control lines of a layout, each a function of the opcode: of the bits that name verbs, and those that choose head, rise and direction.
@@ -51,9 +52,9 @@ public sealed class ControlLines
         if (lines.Bits.Count is 0 or > LogicFunction.MostInputs)
             throw new RefusedException($"layout {layout.Name}", $"an opcode of {lines.Bits.Count} bits ({string.Join(", ", lines.Names)})",
                 $"1 to {LogicFunction.MostInputs} bits", "Name the verbs with fewer bits: each further one doubles the tables.");
-        var functions = lines.Functions().Select(pair => (pair.Name, Function: new LogicFunction(lines.Bits.Count, pair.Value))).ToList();
+        var functions = lines.Functions().Select(pair => (pair.Name, pair.Means, Function: new LogicFunction(lines.Bits.Count, pair.Value))).ToList();
         return new ControlLines(layout) { Lines = [.. functions.AsParallel().AsOrdered()
-            .Select(pair => new ControlLine(pair.Name, pair.Function, SumOfProducts.Least(pair.Function)))] };
+            .Select(pair => new ControlLine(pair.Name, pair.Means, pair.Function, SumOfProducts.Least(pair.Function)))] };
     }
 
     /// <summary>The record that has an opcode, all its other bits 0.</summary>
@@ -68,33 +69,39 @@ public sealed class ControlLines
     }
 
     // With a fault the machine stops: what the other lines are then is of no matter.
-    private IEnumerable<(string Name, Func<int, bool?> Value)> Functions()
+    private IEnumerable<(string Name, string Means, Func<int, bool?> Value)> Functions()
     {
-        yield return ("fault", opcode => VerbOf(opcode) is null);
+        yield return ("fault", "no verb has these bits; what the other lines are is then of no matter", opcode => VerbOf(opcode) is null);
         foreach (var verb in Layout.Verbs)
-            yield return ($"is_{verb.Name}", opcode => VerbOf(opcode) is { } owner ? owner == verb : null);
-        foreach (var (name, value) in OfVerb())
-            yield return (name, opcode => VerbOf(opcode) is { } verb ? value(verb, WordOf(opcode)) : null);
+            yield return ($"is_{verb.Name}", $"the record is one of the verb {verb.Name}", opcode => VerbOf(opcode) is { } owner ? owner == verb : null);
+        foreach (var (name, means, value) in OfVerb())
+            yield return (name, means, opcode => VerbOf(opcode) is { } verb ? value(verb, WordOf(opcode)) : null);
     }
 
-    private IEnumerable<(string Name, Func<LayoutVerb, ulong, bool?> Value)> OfVerb() =>
+    private IEnumerable<(string Name, string Means, Func<LayoutVerb, ulong, bool?> Value)> OfVerb() =>
     [
-        ("end", (verb, _) => verb.Act == LayoutAct.End),
-        ("repeat", (verb, _) => verb.Act == LayoutAct.Again),
-        ("wait", (verb, _) => verb.Act is LayoutAct.Wait or LayoutAct.Hold),
-        ("rise", (verb, word) => verb.Act == LayoutAct.Rise || verb.Read(LayoutRole.Rise, word) == 1),
-        ("set_head", (verb, _) => verb.Has(LayoutRole.Head)),
-        ("head", (verb, word) => verb.Has(LayoutRole.Head) ? verb.Read(LayoutRole.Head, word) == 1 : null),
-        ("base", (verb, _) => verb.Act == LayoutAct.Base),
-        ("step", (verb, _) => verb.Act == LayoutAct.Step),
-        ("work", (verb, _) => verb.Act is LayoutAct.Dot or LayoutAct.Row or LayoutAct.Patch or LayoutAct.Square or LayoutAct.Line),
-        ("line", (verb, _) => verb.Act == LayoutAct.Line),
-        ("fill", (verb, _) => IsFill(verb)),
-        ("along_y", (verb, word) => IsFill(verb) ? LayoutNumbers.WayOf(verb, word).HasFlag(PatchWay.AlongY) : null),
-        ("move_x", (verb, word) => Moves(verb, word, Heading.Dx, LayoutRole.X)),
-        ("falls_x", (verb, word) => Falls(verb, word, Heading.Dx, PatchWay.XFalls)),
-        ("move_y", (verb, word) => Moves(verb, word, Heading.Dy, LayoutRole.Y)),
-        ("falls_y", (verb, word) => Falls(verb, word, Heading.Dy, PatchWay.YFalls)),
+        ("end", "the job is complete", (verb, _) => verb.Act == LayoutAct.End),
+        ("repeat", "the last records are done again", (verb, _) => verb.Act == LayoutAct.Again),
+        ("wait", "it waits, for a time or for the operator", (verb, _) => verb.Act is LayoutAct.Wait or LayoutAct.Hold),
+        ("rise", "up one layer, before anything else", (verb, word) => verb.Act == LayoutAct.Rise || verb.Read(LayoutRole.Rise, word) == 1),
+        ("set_head", "the record names a head, which is remembered from then on", (verb, _) => verb.Has(LayoutRole.Head)),
+        ("head", "the head that it names is b; 0 is a",
+            (verb, word) => verb.Has(LayoutRole.Head) ? verb.Read(LayoutRole.Head, word) == 1 : null),
+        ("base", "the head goes idle to (0, 0)", (verb, _) => verb.Act == LayoutAct.Base),
+        ("step", "the head goes idle so many cells along a heading", (verb, _) => verb.Act == LayoutAct.Step),
+        ("work", "cells are worked: the pen is down, or a dot is set on each",
+            (verb, _) => verb.Act is LayoutAct.Dot or LayoutAct.Row or LayoutAct.Patch or LayoutAct.Square or LayoutAct.Line),
+        ("line", "they are those of a straight line, from where the head is to the record's place",
+            (verb, _) => verb.Act == LayoutAct.Line),
+        ("fill", "they are those of a rectangle, row by row, back and forth", (verb, _) => IsFill(verb)),
+        ("along_y", "the rows of the rectangle run along Y; 0: along X",
+            (verb, word) => IsFill(verb) ? LayoutNumbers.WayOf(verb, word).HasFlag(PatchWay.AlongY) : null),
+        ("move_x", "X has to move: to a place, along a heading, or over a rectangle",
+            (verb, word) => Moves(verb, word, Heading.Dx, LayoutRole.X)),
+        ("falls_x", "X counts down, along the heading or from the rectangle's corner; 0: up",
+            (verb, word) => Falls(verb, word, Heading.Dx, PatchWay.XFalls)),
+        ("move_y", "Y has to move, likewise", (verb, word) => Moves(verb, word, Heading.Dy, LayoutRole.Y)),
+        ("falls_y", "Y counts down, likewise", (verb, word) => Falls(verb, word, Heading.Dy, PatchWay.YFalls)),
     ];
 
     private static bool IsFill(LayoutVerb verb) => verb.Act is LayoutAct.Patch or LayoutAct.Square;

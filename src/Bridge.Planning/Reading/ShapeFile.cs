@@ -54,7 +54,8 @@ public static class ShapeFile
         if (kind is not Kind.Picture && options.Dither)
             throw Misplaced(kind, name, "dithering", "pictures, which have greys");
         if (kind is Kind.Cells && options.Size is not null)
-            throw Misplaced(kind, name, "a size", "what is not made of cells yet");
+            throw new RefusedException(name, "a shape drawn cell by cell, and a size asked for",
+                "a size for pictures, drawings, meshes and text, which are not cells yet", "Leave it out, or draw the shape in that size.");
         if (kind is not Kind.Drawing && options.Wide)
             throw Misplaced(kind, name, "wide strokes", "drawings");
         return options;

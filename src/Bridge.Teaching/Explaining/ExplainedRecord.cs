@@ -8,8 +8,8 @@ public sealed record ExplainedRecord
     /// <summary>Its place in the image, from 0.</summary>
     public required int Index { get; init; }
 
-    /// <summary>The record.</summary>
-    public required Record Record { get; init; }
+    /// <summary>Whether it does something by itself, as no `again` and no `end` does.</summary>
+    public required bool Acts { get; init; }
 
     /// <summary>Its bytes.</summary>
     public required ReadOnlyMemory<byte> Bytes { get; init; }

@@ -8,15 +8,14 @@ internal static class ExplanationWords
     /// <summary>The job in a few lines.</summary>
     public static IEnumerable<string> Summary(JobExplanation job)
     {
-        var image = job.Job.Image;
-        yield return $"{Count(image.Count, "record")} of {image.Width.Bytes} bytes, {image.Bytes.Length} bytes in all, for a grid of {job.Job.Grid}";
+        yield return $"{Count(job.Count, "record")} of {Count(job.RecordBytes, "byte")}, {Count(job.Count * job.RecordBytes, "byte")} in all, "
+            + $"for a grid of {job.Grid}";
         var (a, b) = job.Worked.Counts;
         yield return $"{Count(job.Cells, "cell")} worked: {a} by head a, {b} by head b";
         yield return job is { Machine: { } machine, Seconds: { } seconds }
             ? FormattableString.Invariant($"{seconds:0.0} s on {machine.Name}, a hold for the operator counted as no time")
             : "how long it takes is a machine's to say: give a machine file";
-        yield return "first bit first: op = verb(3) head(1) heading(3) rise(1), then x, y, p, q of "
-            + $"{image.Width.AxisBits} bits each";
+        yield return job.Reading;
     }
 
     /// <summary>What a record does, in a line or two.</summary>
@@ -27,7 +26,7 @@ internal static class ExplanationWords
             yield return $"from {At(from)} to {At(to)}";
             yield return string.Join("; ", Facts(record));
         }
-        else if (record.Record.Verb is not (Verb.Again or Verb.End))
+        else if (record.Acts)
         {
             yield return "the job never comes to it";
         }

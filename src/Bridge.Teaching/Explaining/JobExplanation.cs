@@ -7,25 +7,32 @@ namespace Bridge.Teaching;
 /// <summary>A job record by record: bits, words, and what each does; with a machine also how long it takes.</summary>
 public sealed class JobExplanation
 {
-    private JobExplanation(string name, JobFile job, Machine? machine) => (Name, Job, Machine) = (name, job, machine);
-
     /// <summary>The most records that are explained: 20 000, some 10 MB of text.</summary>
     public const int MostRecords = 20_000;
 
     /// <summary>What people call the job.</summary>
-    public string Name { get; }
+    public required string Name { get; init; }
 
-    /// <summary>The job.</summary>
-    public JobFile Job { get; }
+    /// <summary>How many records it has.</summary>
+    public required int Count { get; init; }
+
+    /// <summary>Bytes of a record.</summary>
+    public required int RecordBytes { get; init; }
+
+    /// <summary>How the bits of a record are read, in a line.</summary>
+    public required string Reading { get; init; }
+
+    /// <summary>The grid.</summary>
+    public required Grid Grid { get; init; }
 
     /// <summary>The machine; null where none is known, and then no times are.</summary>
-    public Machine? Machine { get; }
+    public Machine? Machine { get; private init; }
 
     /// <summary>The records in their order, at most <see cref="MostRecords"/> of them.</summary>
     public required IReadOnlyList<ExplainedRecord> Records { get; init; }
 
     /// <summary>How many more records the job has than are explained.</summary>
-    public int LeftOut => Job.Image.Count - Records.Count;
+    public int LeftOut => Count - Records.Count;
 
     /// <summary>How long the job takes in seconds, up to what stops it; null where no machine is known.</summary>
     public double? Seconds { get; private init; }
@@ -42,25 +49,61 @@ public sealed class JobExplanation
     /// <summary>Explains a job.</summary>
     public static JobExplanation Of(string name, JobFile job, Machine? machine)
     {
-        var played = machine is null ? Played.WithoutTimes(job.Image, job.Grid) : Played.OnMachine(job.Image, machine);
-        var count = Math.Min(job.Image.Count, MostRecords);
-        return new JobExplanation(name, job, machine)
+        var (image, width) = (job.Image, job.Image.Width);
+        var played = Played.Of(image, job.Grid, machine, image.Count, index => index);
+        return new JobExplanation
         {
-            Records = [.. Enumerable.Range(0, count).Select(index => Explain(job.Image, index, played.Doings[index], machine is not null))],
+            Name = name,
+            Count = image.Count,
+            RecordBytes = width.Bytes,
+            Reading = $"first bit first: op = verb(3) head(1) heading(3) rise(1), then x, y, p, q of {width.AxisBits} bits each",
+            Grid = job.Grid,
+            Records = Explained(played, machine, index => new TranslatedRecord(image.Bytes.Slice(index * width.Bytes, width.Bytes),
+                RecordField.Of(width, image[index]), RecordWords.Meaning(width, image[index]), image[index].Verb is not (Verb.Again or Verb.End))),
+            Worked = WorkedCells.Of(image, job.Grid),
+            Machine = machine,
             Seconds = machine is null ? null : played.Seconds,
             Cells = played.Cells,
-            Worked = WorkedCells.Of(job.Image, job.Grid),
             Fault = played.Fault,
         };
     }
 
-    private static ExplainedRecord Explain(Image image, int index, Doing done, bool isTimed) => new()
+    /// <summary>Explains a job whose records are not Bridge's own.</summary>
+    public static JobExplanation Of(string name, TranslatedJob job, Machine? machine)
+    {
+        var played = Played.Of(job.Image, job.Grid, machine, job.Count, index => job.Origins[index]);
+        return new JobExplanation
+        {
+            Name = name,
+            Count = job.Count,
+            RecordBytes = job.RecordBytes,
+            Reading = job.Reading,
+            Grid = job.Grid,
+            Records = Explained(played, machine, job.RecordAt),
+            Worked = WorkedCells.Of(job.Image, job.Grid),
+            Machine = machine,
+            Seconds = machine is null ? null : played.Seconds,
+            Cells = played.Cells,
+            Fault = job.Fault ?? (played.Fault is { } fault ? Placed(fault, job) : null),
+        };
+    }
+
+    private static JobFault Placed(JobFault fault, TranslatedJob job) => fault with
+    {
+        Index = job.Origins[fault.Index],
+        Refusal = fault.Refusal with { Place = $"record {job.Origins[fault.Index]} (byte {job.Origins[fault.Index] * job.RecordBytes})" },
+    };
+
+    private static IReadOnlyList<ExplainedRecord> Explained(Played played, Machine? machine, Func<int, TranslatedRecord> recordAt) =>
+        [.. played.Doings.Select((done, index) => Explain(index, recordAt(index), done, machine is not null))];
+
+    private static ExplainedRecord Explain(int index, TranslatedRecord record, Doing done, bool isTimed) => new()
     {
         Index = index,
-        Record = image[index],
-        Bytes = image.Bytes.Slice(index * image.Width.Bytes, image.Width.Bytes),
-        Fields = RecordField.Of(image.Width, image[index]),
-        Meaning = RecordWords.Meaning(image.Width, image[index]),
+        Acts = record.Acts,
+        Bytes = record.Bytes,
+        Fields = record.Fields,
+        Meaning = record.Meaning,
         Times = done.Times,
         From = done.Times > 0 ? done.From : null,
         To = done.Times > 0 ? done.To : null,
@@ -73,10 +116,10 @@ public sealed class JobExplanation
     /// <summary>What one record does in all its executions.</summary>
     private record struct Doing(long Times, Position From, Position To, long Cells, long CellsBefore, double BeginsAt, double Seconds);
 
-    /// <summary>A job played through once.</summary>
-    private sealed class Played(Image image)
+    /// <summary>A job played through once; what its records do is booked on the records that they come from.</summary>
+    private sealed class Played(int records, Func<int, int> originOf)
     {
-        public Doing[] Doings { get; } = new Doing[Math.Min(image.Count, MostRecords)];
+        public Doing[] Doings { get; } = new Doing[Math.Min(records, MostRecords)];
 
         public long Cells { get; private set; }
 
@@ -84,32 +127,36 @@ public sealed class JobExplanation
 
         public JobFault? Fault { get; private set; }
 
-        public static Played WithoutTimes(Image image, Grid grid)
+        public static Played Of(Image image, Grid grid, Machine? machine, int records, Func<int, int> originOf)
         {
-            var played = new Played(image);
-            var passes = new PassReader(image, grid);
-            while (passes.TryNext(out var pass))
-                played.Add(pass, 0);
-            played.Fault = passes.Fault;
+            var played = new Played(records, originOf);
+            if (machine is null)
+                played.WithoutTimes(new PassReader(image, grid));
+            else
+                played.OnMachine(new ActingReader(image, machine));
             return played;
         }
 
-        public static Played OnMachine(Image image, Machine machine)
+        private void WithoutTimes(PassReader passes)
         {
-            var played = new Played(image);
-            var passes = new ActingReader(image, machine);
+            while (passes.TryNext(out var pass))
+                Add(pass, 0);
+            Fault = passes.Fault;
+        }
+
+        private void OnMachine(ActingReader passes)
+        {
             while (passes.TryNext(out var pass, out var acts))
-                played.Add(pass, acts.Sum(act => act.Seconds));
-            played.AddAtEnd(passes.AtEnd().Sum(act => act.Seconds));
-            played.Fault = passes.Fault;
-            return played;
+                Add(pass, acts.Sum(act => act.Seconds));
+            AddAtEnd(passes.AtEnd().Sum(act => act.Seconds));
+            Fault = passes.Fault;
         }
 
         private void Add(Pass pass, double seconds)
         {
-            if (pass.Index < Doings.Length)
+            if (originOf(pass.Index) is var record && record < Doings.Length)
             {
-                ref var done = ref Doings[pass.Index];
+                ref var done = ref Doings[record];
                 if (done.Times++ == 0)
                     (done.From, done.To, done.CellsBefore, done.BeginsAt) = (pass.Before, pass.After, Cells, Seconds);
                 done.Cells += pass.Work.Cells;
@@ -123,7 +170,7 @@ public sealed class JobExplanation
         // A pen that is down is lifted by the `end`, or by what stands for it.
         private void AddAtEnd(double seconds)
         {
-            if (image.Count <= Doings.Length)
+            if (records <= Doings.Length)
                 Doings[^1].Seconds += seconds;
             Seconds += seconds;
         }

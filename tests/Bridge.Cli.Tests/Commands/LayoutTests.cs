@@ -70,6 +70,8 @@ public sealed class LayoutTests : IDisposable
         Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
         Assert.Contains("  is_row = verb1' verb0\n", ran.Output);
         Assert.Contains("flip-flops", ran.Output);
+        Assert.Contains("  fill      they are those of a rectangle, row by row, back and forth\n", ran.Output);
+        Assert.Contains("  is_again  the record is one of the verb again\n", ran.Output);
         Assert.Equal(["c.blif", "c.v", "t.csv"], _folder.Names);
         Assert.Equal(65, File.ReadAllLines(_folder.In("t.csv")).Length);
         Assert.Contains("endmodule", File.ReadAllText(_folder.In("c.v")));
@@ -77,5 +79,29 @@ public sealed class LayoutTests : IDisposable
             + "[fields]\nop = { place = 0, width = 13 }\n[verbs.end]\nwhen = { op = 0 }\n");
         (await InProcess.Run("logic", "--layout", wide)).AssertRefused("1 to 12 bits");
         (await InProcess.Run("logic")).AssertMisused("--layout");
+    }
+
+    [Fact]
+    public void The_page_of_layouts_says_of_every_control_line_what_the_program_says()
+    {
+        var page = File.ReadAllText(WorkFolder.Example("layouts", "README.md"));
+        foreach (var line in Bridge.Layouts.ControlLines.Of(Bridge.Layouts.LayoutFile.Read(WorkFolder.Example("layouts", "built-in-4.toml"))).Lines)
+            Assert.Contains(line.Name.StartsWith("is_", StringComparison.Ordinal) ? "| `is_NAME` | the record is one of the verb NAME |"
+                : $"| `{line.Name}` | {line.Means} |", page);
+    }
+
+    [Fact]
+    public async Task An_image_of_a_layout_given_as_a_job_is_told_where_it_belongs()
+    {
+        var image = _folder.In("kite.bin");
+        await InProcess.Run("plan", _folder.Kite, "--machine", _folder.Plotter, "--layout", WorkFolder.Example("layouts", "rows-only.toml"), "--image", image);
+        foreach (var command in new[] { "run", "check" })
+        {
+            (await InProcess.Run(command, image, "--machine", _folder.Plotter)).AssertRefused("Those of a layout only check, explain and sheet can read");
+            (await InProcess.Run(command, image, "--machine", _folder.Plotter, "--raw")).AssertRefused("of another width or of a layout");
+        }
+        (await InProcess.Run("run", _folder.Write("empty.job", ""), "--machine", _folder.Plotter)).AssertRefused("found an empty file");
+        (await InProcess.Run("plan", _folder.Kite, "--machine", _folder.Plotter, "--size", "10"))
+            .AssertRefused("a shape drawn cell by cell, and a size asked for");
     }
 }

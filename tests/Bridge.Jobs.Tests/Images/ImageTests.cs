@@ -50,7 +50,7 @@ public class ImageTests
     [Theory]
     [InlineData("4012", "store: found 2 bytes; allowed: at least one record of 3 bytes. The image is empty or cut short: write it again.")]
     [InlineData("40120401", "store, byte 3: found 1 bytes that are not blank; allowed: whole records of 3 bytes, and only 00 or only FF behind the end. "
-        + "The image is cut short, has something behind its end, or is of another width: write it again.")]
+        + "The image is cut short, has something behind its end, or is of another width or of a layout: give the right file.")]
     [InlineData("00000000FF00", "store, byte 3: found 3 bytes that are not blank")]
     public void A_refusal_says_where_what_may_stand_there_and_what_to_do(string hex, string words) =>
         Assert.Contains(words, Assert.Throws<RefusedException>(() => Image.Parse(RecordWidth.Four, Convert.FromHexString(hex), "store")).Message);

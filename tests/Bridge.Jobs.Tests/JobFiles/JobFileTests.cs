@@ -92,8 +92,10 @@ public class JobFileTests
     public void Every_refusal_says_where_what_was_found_what_is_allowed_and_what_to_do()
     {
         var good = Good().ToBytes();
-        Assert.Equal("job: found another signature; allowed: a job file as bridge plan writes it. Give a job file; for the raw bytes of a store say --raw.",
-            Words([1, .. good[1..]]));
+        Assert.Equal("job: found bytes without the signature of a job; allowed: a job file as bridge plan writes it. Give a job file; "
+            + "for the raw bytes of a store say --raw. Those of a layout only check, explain and sheet can read, with --layout.", Words([1, .. good[1..]]));
+        Assert.Equal("job: found an empty file, without the signature of a job; allowed: a job file as bridge plan writes it. "
+            + "Plan the job again, or fetch the file again.", Words([]));
         Assert.Equal("job: found 55 bytes; allowed: at least 56 bytes. The file is cut short. Plan the job again, or fetch the file again.", Words(good[..55]));
         Assert.Equal("job, byte 8: found format version 2; allowed: version 1. Plan the job again with this version of the program.", Words(With(good, 8, 2)));
         Assert.Equal("job, byte 48: found an image length of 6 in a file of 63 bytes; allowed: 7. The file is cut short, extended or damaged. "
