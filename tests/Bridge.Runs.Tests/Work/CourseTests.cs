@@ -26,17 +26,19 @@ public class CourseTests
         }));
 
     [Fact]
-    public void The_records_of_a_course_are_a_job_that_may_be_done() => Assert.All(Places(Winding), place =>
+    public void The_records_of_a_course_are_a_job_of_their_own_that_works_what_is_left() => Assert.All(Places(Winding), place =>
     {
         var source = new RecordSource(Course.From(Winding.Image, Winding.Grid, place));
         var records = new byte[3 * 200];
         var count = source.Take(records, 200);
         var image = Image.Parse(RecordWidth.Four, records.AsSpan(0, 3 * count), "course");
         var played = new PassReader(image, Winding.Grid);
-        var passes = 0;
-        while (played.TryNext(out _))
-            passes++;
+        var (passes, cells) = (0, new List<(Cell, int, Head)>());
+        for (; played.TryNext(out var pass); passes++)
+            foreach (var cell in pass.Work)
+                cells.Add((cell, pass.Entry.Layer, pass.Entry.Head));
         Assert.Null(played.Fault);
+        Assert.Equal(CellsOf(Course.Whole(Winding.Image, Winding.Grid)).Skip(CellsBefore(Winding, place)), cells); // as a machine at home works them
         Assert.Equal(count, passes + 1);
         Assert.Equal(count, Course.From(Winding.Image, Winding.Grid, place).Records(RecordsOf(Winding)));
     });
