@@ -25,8 +25,8 @@ internal static class WayBack
                 return Played(records, image.Width);
         }
 
-        // A line begins where the machine stands; all else says itself where it begins.
-        if (next.Record.Verb == Verb.Line)
+        // A line begins where the machine stands, also where it stood in a wait before; all else says itself where it begins.
+        if (next.Record.Verb is Verb.Line or Verb.Wait)
             records.Add(Record.Go(next.Entry.Head, next.Before.Cell));
         return Played(records, image.Width);
     }

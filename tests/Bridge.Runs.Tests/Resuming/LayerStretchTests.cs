@@ -28,6 +28,11 @@ public class LayerStretchTests
     }
 
     [Fact]
+    public void A_job_that_rises_at_once_has_no_change_before_its_first_record() => Assert.Empty(LayerChange.Of(ProvedJob.Of(
+        Examples.Job(Examples.Plotter with { Z = Examples.Gantry.Z }, Record.Row(RecordWidth.Four, Head.A, new Cell(3, 7), 0, 2, rise: true), Record.End),
+        Examples.Plotter with { Z = Examples.Gantry.Z })));
+
+    [Fact]
     public async Task Steps_lost_in_a_layer_are_told_before_the_next_and_every_cell_is_worked_once()
     {
         using var rig = new Stretched("skip=x:5:3");
