@@ -15,12 +15,14 @@ internal sealed class LostStepsMeasuring(
         if (options.MeasuresLayers && changes.FirstOrDefault(change => change.InTheWay is not null) is { InTheWay: { } inTheWay } barred)
             report.Line($"From layer {barred.Layer} on lost steps are not measured: the head would come down on what was built at {inTheWay.Cell} "
                 + $"on layer {inTheWay.Layer}.");
+        var free = changes.Count(change => change.InTheWay is null);
         if (options.Device != Device.MockName)
             report.Line(ChoiceOf(report, options) switch
             {
-                LostStepsChoice.Measure => "After a complete run THE MACHINE MOVES ONCE MORE: it references, slowly, to tell how many steps it lost.",
-                LostStepsChoice.Layers => $"At {Counted.Of(changes.Count(change => change.InTheWay is null), "change")} of layer, and after a complete run, "
+                LostStepsChoice.Layers when free > 0 => $"At {Counted.Of(free, "change")} of layer, and after a complete run, "
                     + "THE MACHINE REFERENCES: the head comes down beside what was built and is led up again. Stay by it.",
+                LostStepsChoice.Measure or LostStepsChoice.Layers =>
+                    "After a complete run THE MACHINE MOVES ONCE MORE: it references, slowly, to tell how many steps it lost.",
                 LostStepsChoice.Ask => "After a complete run you are asked whether the machine may reference once more, to tell how many steps it lost. "
                     + $"It does not move again without a yes, for which {Patience.TotalSeconds:0} s are left.",
                 _ => "After a complete run the machine does not move again; how many steps it lost is told with --lost-steps measure.",
