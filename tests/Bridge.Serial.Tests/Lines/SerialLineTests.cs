@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Bridge.Wire;
 
 namespace Bridge.Serial.Tests;
@@ -98,10 +99,11 @@ public abstract class SerialLineTests
     public async Task STOP_is_with_the_system_before_that_is_asked_to_drop_anything_and_once_more_after()
     {
         using var device = new PseudoTerminal();
-        var calls = new List<string>();
-        using var line = await Port.OpenAsync(device.PortName, once with { Between = output => new Noted(output, calls) });
+        var calls = new ConcurrentQueue<string>();
+        var line = await Port.OpenAsync(device.PortName, once with { Between = output => new Noted(output, calls) });
 
         line.Overtake(StopOctets.Burst);
+        line.Dispose(); // what the port did not take at once leaves by the line's own thread
 
         var burst = Convert.ToHexString(StopOctets.Burst);
         Assert.Equal([burst, "forget", burst], calls);
@@ -175,22 +177,24 @@ public abstract class SerialLineTests
         (await Port.OpenAsync(device.PortName, once)).Dispose();
     }
 
-    /// <summary>Notes what an output is asked.</summary>
-    private sealed class Noted(IPortOutput output, List<string> calls) : IPortOutput
+    /// <summary>Notes the octets that an output takes, and when it is asked to forget.</summary>
+    private sealed class Noted(IPortOutput output, ConcurrentQueue<string> calls) : IPortOutput
     {
         public bool IsIdle => output.IsIdle;
 
         public int Write(ReadOnlySpan<byte> octets)
         {
-            calls.Add(Convert.ToHexString(octets));
-            return output.Write(octets);
+            var taken = output.Write(octets);
+            if (taken > 0)
+                calls.Enqueue(Convert.ToHexString(octets[..taken]));
+            return taken;
         }
 
         public Task RoomAsync() => output.RoomAsync();
 
         public void ForgetWhatWaits()
         {
-            calls.Add("forget");
+            calls.Enqueue("forget");
             output.ForgetWhatWaits();
         }
 
