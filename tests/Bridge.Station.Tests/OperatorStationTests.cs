@@ -16,8 +16,13 @@ public sealed class OperatorStationTests : IDisposable
         new Dictionary<LampColor, int> { [LampColor.Green] = Green, [LampColor.Blue] = Blue, [LampColor.Red] = Red },
         new DisplayPins(20, 4, 8, 9, [10, 11, 12, 13]));
 
-    // So quick that a run is ready in a moment.
-    private static readonly Machine Quick = Examples.Plotter with { X = Brisk(Examples.Plotter.X), Y = Brisk(Examples.Plotter.Y) };
+    // So quick that a run is ready in a moment; a computer that is busy with other tests is not silent.
+    private static readonly Machine Quick = Examples.Plotter with
+    {
+        X = Brisk(Examples.Plotter.X),
+        Y = Brisk(Examples.Plotter.Y),
+        TimeOuts = Examples.Plotter.TimeOuts with { LineSilence = TimeSpan.FromSeconds(10) },
+    };
 
     private static readonly JobFile LongJob = Examples.Job(Quick,
         [.. Enumerable.Repeat(Record.Patch(Head.A, new Cell(1, 1), 8, 8, PatchWay.AlongX), 60), Record.End]);
@@ -47,14 +52,14 @@ public sealed class OperatorStationTests : IDisposable
         var (run, end) = Run(station);
         await Until(() => run().AwaitsStart && IsFlashing(Blue));
         await Until(() => _display.Text.StartsWith("Idle                Press start         ", StringComparison.Ordinal));
-        await Press();
+        await _pins.PressAsync(Start);
         await Until(() => run().State == MachineState.Execute && _pins[Green] == PinValue.High);
         _pins.Set(Hold, isClosed: false);
         await Until(() => run().State == MachineState.Held);
-        await Press(); // under an open hold contact
+        await _pins.PressAsync(Start); // under an open hold contact
         Assert.Equal(MachineState.Held, run().State);
         _pins.Set(Hold, isClosed: true);
-        await Press();
+        await _pins.PressAsync(Start);
         await Until(() => run().State == MachineState.Execute);
         _pins.Set(EStop, isClosed: false);
         Assert.Equal(RunOutcome.Aborted, (await end.WaitAsync(Patience)).Outcome);
@@ -71,7 +76,7 @@ public sealed class OperatorStationTests : IDisposable
         using var station = Open();
         var (run, end) = Run(station);
         await Until(() => run().AwaitsStart);
-        await Press();
+        await _pins.PressAsync(Start);
         await Until(() => run().State == MachineState.Execute);
         _pins.Set(EStop, isClosed: false);
         _pins.Set(EStop, isClosed: true);
@@ -122,15 +127,6 @@ public sealed class OperatorStationTests : IDisposable
             new MemoryJournal(), seen);
         station.Operate(run.Request);
         return (() => seen.Last, Task.Run(() => RunLoop.RunAsync(run, _port.Open(), TimeProvider.System)));
-    }
-
-    private async Task Press()
-    {
-        await Task.Delay(200); // long enough to be seen released, and then pressed, on a busy machine
-        _pins.Set(Start, isClosed: true);
-        await Task.Delay(200);
-        _pins.Set(Start, isClosed: false);
-        await Task.Delay(100);
     }
 
     private bool IsFlashing(int pin) => _pins[pin] == PinValue.High && ((int[])[Green, Blue, Red]).Count(other => _pins[other] == PinValue.High) == 1;

@@ -9,6 +9,7 @@ namespace Bridge.Station.Tests;
 public sealed class SimulatedPins : GpioDriver
 {
     private readonly ConcurrentDictionary<int, PinValue> _levels = new();
+    private readonly ConcurrentDictionary<int, int> _looks = new();
     private readonly ConcurrentDictionary<int, PinMode> _modes = new();
     private readonly ConcurrentDictionary<int, PinChangeEventHandler> _callbacks = new();
 
@@ -38,6 +39,35 @@ public sealed class SimulatedPins : GpioDriver
             told(this, new PinValueChangedEventArgs(isClosed ? PinEventTypes.Falling : PinEventTypes.Rising, pin));
     }
 
+    /// <summary>Presses a button and lets it go, each so long that it is surely seen, however busy the computer is.</summary>
+    public async Task PressAsync(int pin)
+    {
+        await SeenAsync(pin, isClosed: false);
+        await SeenAsync(pin, isClosed: true);
+        await SeenAsync(pin, isClosed: false);
+    }
+
+    private async Task SeenAsync(int pin, bool isClosed)
+    {
+        Set(pin, isClosed);
+        await LookedAtAsync();
+        await Task.Delay(50); // longer than a contact must stay to be believed
+        await LookedAtAsync();
+
+        async Task LookedAtAsync()
+        {
+            var since = TimeProvider.System.GetTimestamp();
+            for (var before = Looks(); Looks() < before + 2;)
+            {
+                if (TimeProvider.System.GetElapsedTime(since) > TimeSpan.FromSeconds(30))
+                    throw new TimeoutException($"Nobody looks at pin {pin}.");
+                await Task.Delay(1);
+            }
+        }
+
+        int Looks() => _looks.GetValueOrDefault(pin);
+    }
+
     /// <inheritdoc/>
     protected override void OpenPin(int pinNumber) => _modes[pinNumber] = PinMode.Input;
 
@@ -54,7 +84,12 @@ public sealed class SimulatedPins : GpioDriver
     protected override bool IsPinModeSupported(int pinNumber, PinMode mode) => true;
 
     /// <inheritdoc/>
-    protected override PinValue Read(int pinNumber) => Trouble is { } trouble ? throw trouble : this[pinNumber];
+    protected override PinValue Read(int pinNumber)
+    {
+        var level = Trouble is { } trouble ? throw trouble : this[pinNumber];
+        _looks.AddOrUpdate(pinNumber, 1, (_, looks) => looks + 1);
+        return level;
+    }
 
     /// <inheritdoc/>
     protected override void Write(int pinNumber, PinValue value)

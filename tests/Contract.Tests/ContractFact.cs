@@ -27,7 +27,7 @@ public abstract class NeedsAttribute : Attribute
 /// <summary>Marks the tests of the native core.</summary>
 public sealed class NeedsCompilerAttribute : NeedsAttribute
 {
-    public override string? MissingBecause => NativeCore.IsMissingBecause;
+    public override string? MissingBecause => NativeMake.IsMissingBecause;
 }
 
 /// <summary>Marks the tests of the emulated board.</summary>

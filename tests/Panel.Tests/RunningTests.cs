@@ -1,3 +1,4 @@
+using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
 namespace Panel.Tests;
@@ -66,11 +67,7 @@ public class RunningTests(Chromium browser)
     {
         await using var panel = await ServedPanel.StartAsync(browser);
         var page = await panel.OpenAsync();
-        await page.PlanStileAsync();
-        await page.DryRunAsync();
-        await page.StopButton("Hold").ClickAsync();
-        await Expect(page.State()).ToHaveTextAsync("Held");
-        var done = await page.Locator(".done").InnerTextAsync();
+        var done = await HeldInDryRunAsync(page);
         await Expect(page.StopButton("Hold")).ToBeDisabledAsync();
         Assert.Equal(done, await page.Locator(".done").InnerTextAsync());
         await page.Button("Go on (Unhold)").ClickAsync();
@@ -85,11 +82,7 @@ public class RunningTests(Chromium browser)
     {
         await using var panel = await ServedPanel.StartAsync(browser);
         var page = await panel.OpenAsync();
-        await page.PlanStileAsync();
-        await page.DryRunAsync();
-        await page.StopButton("Hold").ClickAsync();
-        await Expect(page.State()).ToHaveTextAsync("Held");
-        var done = await page.Locator(".done").InnerTextAsync();
+        var done = await HeldInDryRunAsync(page);
         await page.ReloadAsync();
         await Expect(page.State()).ToHaveTextAsync("Held");
         await Expect(page.Locator(".done")).ToHaveTextAsync(done);
@@ -154,5 +147,14 @@ public class RunningTests(Chromium browser)
         await Expect(page.Locator("#said-list")).ToContainTextAsync("elease");
         panel.Devices.ReleaseEStop();
         await Expect(page.State()).ToHaveTextAsync("Execute");
+    }
+
+    private static async Task<string> HeldInDryRunAsync(IPage page)
+    {
+        await page.PlanStileAsync();
+        await page.DryRunAsync();
+        await page.StopButton("Hold").ClickAsync();
+        await Expect(page.State()).ToHaveTextAsync("Held");
+        return await page.Locator(".done").InnerTextAsync();
     }
 }

@@ -76,9 +76,9 @@ public sealed partial class PanelOnBoardTests : IDisposable
         shape.Headers.ContentType = new MediaTypeHeaderValue("application/octet-stream");
         (await page.PostAsync("/api/job?name=tile.txt", shape)).EnsureSuccessStatusCode();
         (await page.PostAsJsonAsync("/api/run", await WishAsync(page))).EnsureSuccessStatusCode();
-        await TellsAsync(events, "Press the e-stop now");
+        await events.UntilTold("Press the e-stop now");
         await board.Do("e-stop open");
-        await TellsAsync(events, "Seen open.");
+        await events.UntilTold("Seen open.");
         await board.Do("e-stop closed");
     }
 
@@ -87,9 +87,6 @@ public sealed partial class PanelOnBoardTests : IDisposable
         var items = (await page.GetFromJsonAsync<JsonElement>("/api/checklist")).GetProperty("items").EnumerateArray();
         return new { on = "device", fast = false, @operator = "Ada", answers = items.Select(item => item.GetProperty("id").GetString()), measureLost = false };
     }
-
-    private static Task<JsonElement> TellsAsync(PageStream events, string words) =>
-        events.Until("told", told => told.GetProperty("words").GetString()!.Contains(words, StringComparison.Ordinal));
 
     private static JsonElement EndOf(JsonElement live) => live.GetProperty("run").GetProperty("end");
 

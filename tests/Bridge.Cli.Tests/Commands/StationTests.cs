@@ -33,9 +33,9 @@ public sealed class StationTests : IDisposable
         var image = _folder.Write("image", Convert.FromHexString("400001" + "C20000" + "400101" + "000000"));
         var (output, end) = Begin(image);
         await Until(output, "Ready: the start button at the station starts it.");
-        await Press();
+        await _pins.PressAsync(_at.Start);
         await Until(output, "The job waits for you");
-        await Press();
+        await _pins.PressAsync(_at.Start);
         Assert.Equal(0, await end.WaitAsync(Patience));
         Assert.Contains("Start at the station: the run goes on.", output());
         Assert.Contains("Complete: ", output());
@@ -82,14 +82,6 @@ public sealed class StationTests : IDisposable
             lock (output) // which it writes under
                 return kept.ToString();
         }
-    }
-
-    private async Task Press()
-    {
-        await Task.Delay(300); // long enough to be seen released, and then pressed, on a busy machine
-        _pins.Set(_at.Start, isClosed: true);
-        await Task.Delay(300);
-        _pins.Set(_at.Start, isClosed: false);
     }
 
     private static async Task Until(Func<string> output, string words)

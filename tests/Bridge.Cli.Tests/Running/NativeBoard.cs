@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Contract.Tests;
 
 namespace Bridge.Cli.Tests;
 
@@ -11,7 +12,7 @@ internal sealed class NativeBoard : IDisposable
     public const int ShortList = 3;
 
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
-    private static readonly Lazy<string> Program = new(Build);
+    private static readonly Lazy<string> Program = new(() => NativeMake.Build(NativeMake.Reference, NativeMake.OwnFolder, "bridge-native"));
 
     private readonly Process _process;
 
@@ -19,7 +20,7 @@ internal sealed class NativeBoard : IDisposable
 
     /// <summary>Why there is none here; null where there is one.</summary>
     public static string? IsMissingBecause { get; } =
-        !OperatingSystem.IsLinux() || !IsInPath("gcc") || !IsInPath("make") ? "The native board is built with gcc and make, on Linux." : null;
+        OperatingSystem.IsLinux() ? NativeMake.IsMissingBecause : "The native board is a program for Linux.";
 
     /// <summary>The terminal to open.</summary>
     public string PortName { get; }
@@ -100,23 +101,6 @@ internal sealed class NativeBoard : IDisposable
         await Do(words);
         return (await _process.StandardOutput.ReadLineAsync().WaitAsync(Patience))!.Split(' ');
     }
-
-    private static string Build()
-    {
-        var output = Path.Combine(AppContext.BaseDirectory, "native");
-        var program = Path.Combine(output, "bridge-native");
-        var start = new ProcessStartInfo("make") { RedirectStandardOutput = true, RedirectStandardError = true };
-        foreach (var argument in new[] { "-C", Path.Combine(Vectors.Root, "firmware-protocol", "reference"), $"OUT={output}", program })
-            start.ArgumentList.Add(argument);
-        using var make = Process.Start(start)!;
-        var said = make.StandardError.ReadToEndAsync();
-        make.StandardOutput.ReadToEnd();
-        make.WaitForExit();
-        return make.ExitCode == 0 ? program : throw new InvalidOperationException($"The native board is not built: {said.Result}");
-    }
-
-    private static bool IsInPath(string program) => (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
-        .Any(folder => folder.Length > 0 && File.Exists(Path.Combine(folder, program)));
 }
 
 /// <summary>A test that needs the native board; elsewhere it is skipped, and says so.</summary>

@@ -28,6 +28,10 @@ internal sealed class PageStream : IAsyncDisposable
         }
     }
 
+    /// <summary>Reads on until a person is told something that begins so.</summary>
+    public Task<JsonElement> UntilTold(string words) =>
+        Until("told", told => told.GetProperty("words").GetString()!.StartsWith(words, StringComparison.Ordinal));
+
     /// <summary>Reads on until what is to be seen is as wanted.</summary>
     public Task<JsonElement> UntilLive(Func<JsonElement, bool> isIt) => Until("live", isIt);
 

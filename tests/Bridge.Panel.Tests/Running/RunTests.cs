@@ -166,10 +166,7 @@ public sealed class RunTests
         Assert.Null(panel.Devices.Last); // nothing was opened
 
         await Started(page, OnDevice("Ida", all));
-        await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Press the e-stop now", StringComparison.Ordinal));
-        panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
-        await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Seen open", StringComparison.Ordinal));
-        panel.Devices.Last.ByHand(device => device.Gantry.ReleaseEStop());
+        await TriesEStopAsync(panel, events);
         var run = (await events.UntilEnd()).GetProperty("run");
         Assert.Equal("Complete", run.GetProperty("end").GetProperty("outcome").GetString());
         var record = await File.ReadAllTextAsync(Path.Combine(panel.Runs, run.GetProperty("name").GetString()!, "checklist.json"));
@@ -188,16 +185,13 @@ public sealed class RunTests
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await Planned(page, events);
-        var all = ItemsOf(await ServedPanel.Json(await page.GetAsync("/api/checklist")));
+        var all = await ItemsAsync(page);
         await Started(page, new { on = "device", fast = false, @operator = "Ida", answers = all, measureLost = true });
-        await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Press the e-stop now", StringComparison.Ordinal));
-        panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
-        await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Seen open", StringComparison.Ordinal));
-        panel.Devices.Last.ByHand(device => device.Gantry.ReleaseEStop());
+        await TriesEStopAsync(panel, events);
         await events.UntilState("Execute");
         var moving = await events.UntilState("Resetting");
         Assert.Equal(["Stop", "Abort"], moving.GetProperty("accepts").EnumerateArray().Select(command => command.GetString()));
-        await events.Until("told", told => told.GetProperty("words").GetString()!.StartsWith("Lost steps: X off by 0", StringComparison.Ordinal));
+        await events.UntilTold("Lost steps: X off by 0");
         Assert.Equal("Complete", (await events.UntilEnd()).GetProperty("run").GetProperty("end").GetProperty("outcome").GetString());
     }
 
@@ -208,7 +202,7 @@ public sealed class RunTests
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await Planned(page, events);
-        var all = ItemsOf(await ServedPanel.Json(await page.GetAsync("/api/checklist")));
+        var all = await ItemsAsync(page);
         await Started(page, OnDevice("Ida", all));
         await events.Until("told", _ => true);
         await Commanded(page, "Stop");
@@ -225,7 +219,7 @@ public sealed class RunTests
         await Planned(page, events);
         var opens = new TaskCompletionSource();
         panel.Devices.MayOpen = opens.Task;
-        var all = ItemsOf(await ServedPanel.Json(await page.GetAsync("/api/checklist")));
+        var all = await ItemsAsync(page);
         var starting = ServedPanel.Post(page, "/api/run", OnDevice("Ida", all));
         while ((await ServedPanel.Post(page, "/api/run/command", new { command = "Stop" })).StatusCode != HttpStatusCode.Accepted)
             await Task.Delay(TimeSpan.FromMilliseconds(10), TimeProvider.System);
@@ -243,7 +237,7 @@ public sealed class RunTests
         await using var events = await PageStream.OpenAsync(page);
         await Planned(page, events);
         panel.Devices.PortTrouble = "/dev/ttyTEST: another program has the port.";
-        var all = ItemsOf(await ServedPanel.Json(await page.GetAsync("/api/checklist")));
+        var all = await ItemsAsync(page);
         var trouble = await ServedPanel.Problem(
             await ServedPanel.Post(page, "/api/run", OnDevice("Ida", all)), HttpStatusCode.ServiceUnavailable);
         Assert.Contains("another program", trouble.GetProperty("detail").GetString());
@@ -274,6 +268,8 @@ public sealed class RunTests
 
     private static object OnDevice(string who, string[] answers) => new { on = "device", fast = false, @operator = who, answers, measureLost = false };
 
+    private static async Task<string[]> ItemsAsync(HttpClient page) => ItemsOf(await ServedPanel.Json(await page.GetAsync("/api/checklist")));
+
     private static string[] ItemsOf(JsonElement checklist) =>
         [.. checklist.GetProperty("items").EnumerateArray().Select(item => item.GetProperty("id").GetString()!)];
 
@@ -292,6 +288,14 @@ public sealed class RunTests
     {
         var answer = await ServedPanel.Post(page, "/api/run", wish);
         Assert.True(answer.StatusCode == HttpStatusCode.Accepted, await answer.Content.ReadAsStringAsync());
+    }
+
+    private static async Task TriesEStopAsync(ServedPanel panel, PageStream events)
+    {
+        await events.UntilTold("Press the e-stop now");
+        panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
+        await events.UntilTold("Seen open");
+        panel.Devices.Last.ByHand(device => device.Gantry.ReleaseEStop());
     }
 
     private static async Task Commanded(HttpClient page, string command)

@@ -149,16 +149,7 @@ public class HoldTests
     [Fact]
     public void A_device_that_refuses_to_hold_is_not_asked_for_ever_and_the_operator_is_told()
     {
-        var rig = new ScriptedRig(script: device =>
-        {
-            device.Executes = false;
-            device.Refuses = (type, before) => type == MessageType.Command && before is > 2 and < 40 ? Answer.WrongState : null;
-        });
-        rig.Watcher.OnState = state =>
-        {
-            if (state == MachineState.Execute)
-                rig.Run.Request(MachineCommand.Hold);
-        };
+        var rig = ScriptedRig.WithoutHold();
         var asked = false;
         rig.Line.EachTurn = _ =>
         {

@@ -1,4 +1,5 @@
 using Bridge.Mock;
+using Bridge.Wire;
 
 namespace Bridge.Runs.Tests;
 
@@ -26,6 +27,22 @@ internal sealed class ScriptedRig
     public RunController Run { get; }
 
     public static TimeSpan Answer => Examples.Gantry.TimeOuts.Answer;
+
+    /// <summary>A Hold is asked for in the run, and the device refuses it every time.</summary>
+    public static ScriptedRig WithoutHold()
+    {
+        var rig = new ScriptedRig(script: device =>
+        {
+            device.Executes = false;
+            device.Refuses = (type, before) => type == MessageType.Command && before is > 2 and < 40 ? Wire.Answer.WrongState : null;
+        });
+        rig.Watcher.OnState = state =>
+        {
+            if (state == MachineState.Execute)
+                rig.Run.Request(MachineCommand.Hold);
+        };
+        return rig;
+    }
 
     public RunEnd ToEnd()
     {

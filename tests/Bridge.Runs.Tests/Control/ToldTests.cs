@@ -52,16 +52,7 @@ public class ToldTests
     [Fact]
     public void A_command_that_a_device_keeps_refusing_sends_the_person_to_the_e_stop()
     {
-        var rig = new ScriptedRig(script: device =>
-        {
-            device.Executes = false;
-            device.Refuses = (type, before) => type == MessageType.Command && before is > 2 and < 40 ? Answer.WrongState : null;
-        });
-        rig.Watcher.OnState = state =>
-        {
-            if (state == MachineState.Execute)
-                rig.Run.Request(MachineCommand.Hold);
-        };
+        var rig = ScriptedRig.WithoutHold();
         rig.Line.EachTurn = _ =>
         {
             if (rig.Time.Now > TimeSpan.FromMinutes(1))

@@ -53,15 +53,11 @@ public class FileJournalTests
     {
         using var folder = new TemporaryFolder();
         var path = folder.In("journal.jsonl");
-        using (var journal = new FileJournal(path))
-            for (var number = 0; number < 3; number++)
-                journal.TryAppend(Entry(number), out _);
-        var bytes = File.ReadAllBytes(path);
-        for (var length = 0; length <= bytes.Length; length++)
+        foreach (var cut in Cuts(path))
         {
-            File.WriteAllBytes(path, bytes[..length]);
+            File.WriteAllBytes(path, cut);
             var entries = JournalFile.Read(path).Entries.Count;
-            var lines = bytes[..length].Count(octet => octet == '\n');
+            var lines = cut.Count(octet => octet == '\n');
             Assert.Equal(lines, entries);
         }
     }
@@ -71,13 +67,9 @@ public class FileJournalTests
     {
         using var folder = new TemporaryFolder();
         var path = folder.In("journal.jsonl");
-        using (var journal = new FileJournal(path))
-            for (var number = 0; number < 3; number++)
-                journal.TryAppend(Entry(number), out _);
-        var bytes = File.ReadAllBytes(path);
-        for (var length = 0; length <= bytes.Length; length++)
+        foreach (var cut in Cuts(path))
         {
-            File.WriteAllBytes(path, bytes[..length]);
+            File.WriteAllBytes(path, cut);
             var read = JournalFile.Read(path);
             using (var journal = FileJournal.GoOn(path, read))
                 for (var number = read.Entries.Count; number < 4; number++)
@@ -125,6 +117,16 @@ public class FileJournalTests
                 changed[at] = other;
                 Assert.Equal(Serialized(changed), JournalFile.TryReadEntry(changed));
             }
+    }
+
+    // What is left of a journal of three entries that is cut at each octet.
+    private static IEnumerable<byte[]> Cuts(string path)
+    {
+        using (var journal = new FileJournal(path))
+            for (var number = 0; number < 3; number++)
+                journal.TryAppend(Entry(number), out _);
+        var bytes = File.ReadAllBytes(path);
+        return Enumerable.Range(0, bytes.Length + 1).Select(length => bytes[..length]);
     }
 
     private static JournalEntry? Serialized(byte[] line)

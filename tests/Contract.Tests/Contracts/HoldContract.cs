@@ -38,11 +38,7 @@ public abstract class HoldContract(DeviceMaker make)
     {
         var machine = dots ? ContractMachines.Dots : ContractMachines.Plotter;
         using var device = make(machine, part);
-        var host = new Host(device, machine);
-        host.GetReady();
-        host.Start(Job);
-        host.Pass(part * Jobs.SecondsOf(machine, Job) / Moments);
-        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Hold));
+        var host = TellsIn(part, device, machine, MachineCommand.Hold);
         host.Reach(MachineState.Held, 2);
         Assert.False(host.Last.Working);
         var (cells, x) = (host.Worked.Count, device.PlaceOf(Bridge.Jobs.AxisName.X));
@@ -82,11 +78,7 @@ public abstract class HoldContract(DeviceMaker make)
     {
         var machine = dots ? ContractMachines.Dots : ContractMachines.Plotter;
         using var device = make(machine, part);
-        var host = new Host(device, machine);
-        host.GetReady();
-        host.Start(Job);
-        host.Pass(part * Jobs.SecondsOf(machine, Job) / Moments);
-        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Stop));
+        var host = TellsIn(part, device, machine, MachineCommand.Stop);
         host.Reach(MachineState.Stopped, 2);
         Assert.Equal(Jobs.CellsOf(machine, Job).Take(host.Worked.Count), host.Worked);
         Assert.Equal(dots ? 0xE0 : 0x60, (int)host.Last.Inputs & 0xE0);
@@ -144,5 +136,16 @@ public abstract class HoldContract(DeviceMaker make)
         host.Tell(MachineCommand.Unhold);
         host.Reach(MachineState.Complete);
         Assert.InRange((device.Now - since).TotalSeconds, 0.45, 0.52); // a part of it, up to 33 ms, may be stood out first
+    }
+
+    // A host that has started the job, and tells the device a command when a part of its time is over.
+    private static Host TellsIn(int part, IDeviceUnderTest device, Machine machine, MachineCommand command)
+    {
+        var host = new Host(device, machine);
+        host.GetReady();
+        host.Start(Job);
+        host.Pass(part * Jobs.SecondsOf(machine, Job) / Moments);
+        Assert.Equal(Answer.Accepted, host.Tell(command));
+        return host;
     }
 }
