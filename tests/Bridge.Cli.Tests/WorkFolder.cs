@@ -33,7 +33,7 @@ public sealed class WorkFolder : IDisposable
         seconds_per_cell = SECONDS
         [timeouts]
         answer_seconds = 30
-        line_silence_seconds = 3
+        line_silence_seconds = 2
 
         """;
 

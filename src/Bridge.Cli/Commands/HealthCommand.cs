@@ -44,6 +44,8 @@ internal static class HealthCommand
                 + $"{health.Points.Sum(point => point.TravelMm ?? 0) / 1000:0.0} m."));
         foreach (var warning in health.Warnings)
             report.Line($"Caution: {warning}");
+        if (health.Warnings.Count == 0)
+            report.Line(health.Finding);
         var page = health.ToPage();
         files.Write([.. new[] { (html, Encoding.UTF8.GetBytes(HtmlPage.Of(page))), (pdf, PdfPage.Of(page)) }
             .Where(file => file.Item1 is not null).Select(file => (ReadOnlyMemory<byte>)file.Item2)]);

@@ -117,7 +117,8 @@ internal static class PlanCommand
     {
         var added = held.Count(Head.B) - shape.Count(Head.B);
         if (added > 0)
-            report.Line($"Support: {Counted.Of(added, "cell")} of head b added under what would fall.");
+            report.Line($"Support: {Counted.Of(added, "cell")} of head b added under what would fall."
+                + (shape.IsEmpty(0) ? " The shape stands on it alone: no cell of its own is on layer 0." : ""));
     }
 
     private static void Prove(Report report, JobFile job, Machine machine, Shape shape, string name)

@@ -1,4 +1,6 @@
+using System.Globalization;
 using Bridge.Jobs;
+using Bridge.Motion;
 using Bridge.Planning;
 
 namespace Bridge.Cli;
@@ -12,8 +14,9 @@ internal static class TimedPlan
         if (seconds is null)
             return Planner.Plan(shape, machine, ended: ended.Token);
         var start = time.GetTimestamp();
-        return LongPlanning.Plan(shape, machine, plan => report.Line(FormattableString.Invariant(
-            $"{time.GetElapsedTime(start).TotalSeconds,6:0.0} s: {plan.Records.Count} records, at most {plan.Gap} above the fewest")), ended.Token);
+        return LongPlanning.Plan(shape, machine, plan => report.Line(string.Create(CultureInfo.InvariantCulture,
+            $"{time.GetElapsedTime(start).TotalSeconds,6:0.0} s: {plan.Records.Count} records, at most {plan.Gap} above the fewest, "
+                + $"{Timetable.Of(Image.Of(plan.Width, plan.Records), machine).Seconds:0.0} s of work")), ended.Token);
     }
 
     /// <summary>The least change with which a shape's job fits, or what comes nearest.</summary>

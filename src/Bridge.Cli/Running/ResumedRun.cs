@@ -23,7 +23,7 @@ internal static class ResumedRun
         JobRun.RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
-        IReadOnlyList<LayerChange> changes = [.. LayerChange.Of(stopped.Job)];
+        IReadOnlyList<LayerChange> changes = [.. LayerChange.Of(stopped.Job).Where(change => change.Record > stopped.History.Known.Records)];
         LostStepsMeasuring.Announce(report, options, changes);
         var before = options.Before with { Runs = Path.GetDirectoryName(Path.GetFullPath(path)) ?? options.Runs };
         var looked = before.Ask(report, stopped.Job.Machine);
@@ -44,6 +44,8 @@ internal static class ResumedRun
         }
 
         var resumed = Settle(report, stopped, point, inDoubt);
+        if (options.MeasuresLayers && resumed is { SentBefore: not null, Until: null })
+            report.Line("The device has the rest of the job: lost steps are measured at no change of layer any more.");
         var screen = new RunScreen(report, stopped.Job.Proof.Layers, Countdown.Of(stopped.Job.Job.Image, stopped.Job.Machine));
         using var operating = new OperatorInput(report, TimeProvider.System);
         using var collector = Collector.OfEnvironment();

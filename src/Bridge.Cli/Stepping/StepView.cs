@@ -13,7 +13,7 @@ internal static class StepView
     {
         var (stop, image) = (stepper.Stop, stepper.Image);
         var at = stop.Position;
-        yield return Fact("at", $"{at.Cell} on layer {at.Layer} (last {stepper.Grid.Layers - 1}), head {RecordWords.Name(at.Head)}");
+        yield return Fact("at", $"{at.Cell} on layer {at.Layer} (the machine's last is {stepper.Grid.Layers - 1}), head {RecordWords.Name(at.Head)}");
         yield return Fact("record", stop.Index is { } index
             ? $"{index} of 0 to {image.Count - 1}: {RecordWords.Meaning(image.Width, image[index])}"
             : "none begun");

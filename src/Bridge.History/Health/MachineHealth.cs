@@ -18,6 +18,12 @@ public sealed record MachineHealth(string Machine, IReadOnlyList<HealthPoint> Po
     /// <summary>What somebody should look at, in words; none where all is well.</summary>
     public IReadOnlyList<string> Warnings => [.. Axes.SelectMany(axis => WarningsOf(axis, Lost(axis))), .. OfReferences()];
 
+    /// <summary>The warnings, or why there are none.</summary>
+    public string Finding => Warnings.Count > 0 ? string.Join(' ', Warnings)
+        : Points.Count == 0 ? "It has no run yet."
+        : !Axes.Any() ? "Whether it loses steps is not known: no run measured it (bridge run --lost-steps measure)."
+        : "Nothing stands out.";
+
     /// <summary>The axes that were measured.</summary>
     public IEnumerable<AxisName> Axes => Points.SelectMany(point => point.Lost).Select(lost => lost.Axis).Distinct().Order();
 
@@ -44,7 +50,7 @@ public sealed record MachineHealth(string Machine, IReadOnlyList<HealthPoint> Po
             [.. Points.Reverse().Take(100).Select(point =>
             (IReadOnlyList<string>)[point.Run, Number(point.WorkSeconds, "0.0"), Number(point.TravelMm / 1000, "0.00"), Number(point.ReferenceSeconds, "0.0"),
                 string.Join(", ", point.Lost.Select(lost => $"{lost.Axis} {lost.Steps}"))])], 1)));
-        return new Page($"Health of {Machine}", Warnings.Count == 0 ? "Nothing stands out." : string.Join(' ', Warnings), sections);
+        return new Page($"Health of {Machine}", Finding, sections);
     }
 
     private IEnumerable<Block> OfAxis(AxisName axis)

@@ -37,6 +37,15 @@ public sealed partial class PlanWishesTests : IDisposable
     }
 
     [Fact]
+    public async Task A_shape_that_stands_on_its_support_alone_is_told_to()
+    {
+        var lifted = _folder.Write("lifted.txt", "....\n---\nAAAA\n");
+        Assert.Contains("stands on it alone", (await InProcess.Run("plan", lifted, "--machine", _folder.Gantry)).Output);
+        var arm = _folder.Write("arm.txt", Arm);
+        Assert.DoesNotContain("stands on it alone", (await InProcess.Run("plan", arm, "--machine", _folder.Gantry)).Output);
+    }
+
+    [Fact]
     public async Task A_cell_of_head_b_that_is_no_support_is_a_problem_still()
     {
         var arm = _folder.Write("arm.txt", Arm);
@@ -74,7 +83,7 @@ public sealed partial class PlanWishesTests : IDisposable
     {
         var ran = await InProcess.Run("plan", _folder.Kite, "--machine", _folder.Plotter, "--seconds", "1", "--out", _folder.In("kite.job"));
         Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
-        Assert.Matches(@" s: \d+ records, at most \d+ above the fewest\n", ran.Output);
+        Assert.Matches(@" s: \d+ records, at most \d+ above the fewest, \d+\.\d s of work\n", ran.Output);
         Assert.Contains("gap", ran.Output);
     }
 

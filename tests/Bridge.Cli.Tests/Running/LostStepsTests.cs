@@ -78,6 +78,24 @@ public sealed class LostStepsTests : IDisposable
         Assert.Equal(3, Journal().Split("\"Referenced\"").Length - 1);
     }
 
+    [NativeBoardFact]
+    public async Task A_board_that_has_the_whole_rest_of_a_job_is_told_to_measure_no_layer_of_it()
+    {
+        using var board = await NativeBoard.Start();
+        var job = _folder.Write("layers", Convert.FromHexString("402201" + "412201" + "412201" + "000000"));
+        using var run = BridgeProcess.Start(_folder.Path,
+            "run", job, "--raw", "--machine", _folder.QuickTower(1), "--device", board.PortName, "--unattended");
+        await board.Until(look => look.Worked >= 1);
+        run.Signal("KILL");
+        await board.Until(look => look.State == (int)MachineState.Held);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        var ran = await BridgeProcess.Run(_folder.Path, "run", "--resume", folder, "--device", board.PortName, "--unattended", "--lost-steps", "layers");
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.Contains("The device has the rest of the job: lost steps are measured at no change of layer any more.", ran.Output);
+        Assert.DoesNotContain("Before layer", ran.Output);
+        Assert.Contains("Lost steps: X off by 0 steps", ran.Output);
+    }
+
     [Fact]
     public async Task On_the_mock_steps_that_its_motor_skips_are_told_before_the_next_layer()
     {

@@ -42,6 +42,14 @@ internal sealed class NativeBoard : IDisposable
         int Number(int word) => int.Parse(words[word], System.Globalization.CultureInfo.InvariantCulture);
     }
 
+    /// <summary>Looks until it is as wanted.</summary>
+    public async Task Until(Func<(int State, int Cause, int Worked), bool> isIt)
+    {
+        for (var waiting = Stopwatch.StartNew(); !isIt(await Look()); await Task.Delay(20))
+            if (waiting.Elapsed > Patience)
+                throw new TimeoutException($"It never came to that: {await Look()}");
+    }
+
     /// <summary>Where the carriage is, in steps from cell 0.</summary>
     public async Task<(int X, int Y)> Place()
     {

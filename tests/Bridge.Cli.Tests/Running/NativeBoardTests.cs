@@ -1,4 +1,3 @@
-using System.Diagnostics;
 
 namespace Bridge.Cli.Tests;
 
@@ -44,7 +43,7 @@ public sealed class NativeBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var run = StartRun(board, Patch, seconds: 1);
-        await Until(async () => (await board.Look()).Worked >= 2);
+        await board.Until(look => look.Worked >= 2);
         board.Kill();
         var ran = await run.End();
         Assert.True(ran.ExitCode == 5, ran.Output + ran.Error);
@@ -57,9 +56,9 @@ public sealed class NativeBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var run = StartRun(board, Patch, seconds: 1);
-        await Until(async () => (await board.Look()).Worked >= 2);
+        await board.Until(look => look.Worked >= 2);
         run.Signal("KILL");
-        await Until(async () => (await board.Look()).State == Held);
+        await board.Until(look => look.State == Held);
         var (_, cause, worked) = await board.Look();
         Assert.Equal(LineSilent, cause);
         await Task.Delay(2000);
@@ -71,9 +70,9 @@ public sealed class NativeBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var run = StartRun(board, Patch, seconds: 1);
-        await Until(async () => (await board.Look()).Worked >= 2);
+        await board.Until(look => look.Worked >= 2);
         run.Signal("KILL");
-        await Until(async () => (await board.Look()).State == Held);
+        await board.Until(look => look.State == Held);
         var held = await board.Look();
         var ran = await BridgeProcess.Run(
             _folder.Path, "reference", "--machine", _folder.QuickBoard(1), "--device", board.PortName, "--unattended");
@@ -87,9 +86,9 @@ public sealed class NativeBoardTests : IDisposable
     {
         using var board = await NativeBoard.Start();
         using var run = StartRun(board, Patch, seconds: 0.3);
-        await Until(async () => (await board.Look()).Worked >= 3);
+        await board.Until(look => look.Worked >= 3);
         run.Signal("KILL");
-        await Until(async () => (await board.Look()).State == Held);
+        await board.Until(look => look.State == Held);
         Assert.InRange((await board.Look()).Worked, 3, 14);
         var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
         var ran = await BridgeProcess.Run(_folder.Path, "run", "--resume", folder, "--device", board.PortName, "--unattended");
@@ -109,7 +108,7 @@ public sealed class NativeBoardTests : IDisposable
         using (var board = await NativeBoard.Start())
         {
             using var run = StartRun(board, Patch, seconds: 0.3);
-            await Until(async () => (await board.Look()).Worked >= 5);
+            await board.Until(look => look.Worked >= 5);
             worked = (await board.Look()).Worked;
             board.Kill();
             Assert.Equal(5, (await run.End()).ExitCode);
@@ -145,14 +144,4 @@ public sealed class NativeBoardTests : IDisposable
 
     private BridgeProcess StartRun(NativeBoard board, string hex, double seconds) => BridgeProcess.Start(_folder.Path, "run",
         _folder.Write("image", Convert.FromHexString(hex)), "--raw", "--machine", _folder.QuickBoard(seconds), "--device", board.PortName, "--unattended");
-
-    private static async Task Until(Func<Task<bool>> holds)
-    {
-        var waiting = Stopwatch.StartNew();
-        while (!await holds())
-        {
-            Assert.True(waiting.Elapsed < TimeSpan.FromSeconds(40), "it never came to that");
-            await Task.Delay(20);
-        }
-    }
 }

@@ -81,7 +81,7 @@ public sealed class StepTests : IDisposable
             await step.Says("none begun");
             step.Type("cell\r");
             await step.Says("1 cell worked");
-            await Task.Delay(3500); // longer than the line may be silent in motion: it holds by itself
+            await Task.Delay(2500); // longer than the line may be silent in motion: it holds by itself
             step.Type("cell\r");
             await step.Says("2 cells worked");
             await board.Do("e-stop open");

@@ -33,12 +33,22 @@ public sealed class HealthTests : IDisposable
         var points = Enumerable.Range(0, 5).Select(_ => HealthPoint.Of(PastRun.Read(_runs.Run().Path))).ToList();
         var well = new MachineHealth("Plotter", points);
         Assert.Empty(well.Warnings);
+        Assert.Equal("Nothing stands out.", well.Finding);
         Assert.All(points, point => Assert.InRange(point.TravelMm!.Value, 100, 10_000));
         Assert.All(points, point => Assert.InRange(point.WorkSeconds, 10, 30));
         var ill = well with { Points = [.. points, HealthPoint.Of(PastRun.Read(_runs.Run("skip=y:5:-9").Path))] };
         Assert.Contains("Axis Y lost 9 steps", Assert.Single(ill.Warnings));
         Assert.Equal([0, 0, 0, 0, 0, 9], ill.Lost(AxisName.Y));
         Assert.Contains("look at the belt", HtmlPage.Of(ill.ToPage()));
+    }
+
+    [Fact]
+    public void Where_nothing_was_measured_nothing_is_said_to_be_well()
+    {
+        Assert.Equal("It has no run yet.", new MachineHealth("Plotter", []).Finding);
+        var unmeasured = new MachineHealth("Plotter", [new HealthPoint("one", [], 3, 10, null)]);
+        Assert.Contains("no run measured it", unmeasured.Finding);
+        Assert.Contains("no run measured it", HtmlPage.Of(unmeasured.ToPage()));
     }
 
     [Fact]
