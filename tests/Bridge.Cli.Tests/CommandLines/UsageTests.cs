@@ -31,7 +31,7 @@ public class UsageTests
     [InlineData("plan a.txt --machine m.toml --text", "--text: found nothing after it; allowed: WORDS.")]
     [InlineData("trace a.job --machine m.toml --out a.vcd --device foo", "--device: found foo; allowed: interpreter or mock")]
     [InlineData("calibrate repeat", "--readings: found nothing; allowed: MM...", "bridge calibrate repeat --help tells more.")]
-    [InlineData("calibrate", "calibrate: found nothing after it; allowed: one of scale")]
+    [InlineData("calibrate", "calibrate: found nothing after it; allowed: one of pattern, scale, ")]
     [InlineData("run a.job --machine m.toml --seed x", "--seed: found x; allowed: 0 to 2147483647.")]
     [InlineData("run a.job --machine m.toml --faults nonsense", "nonsense", "drop")]
     [InlineData("run a.job --machine m.toml --faults drop=2", "--faults, drop", "from 0 to 1")]
