@@ -47,7 +47,8 @@ public class UsageTests
     [Fact]
     public async Task Each_option_of_each_command_without_its_value_and_with_two_is_answered_in_words()
     {
-        var commands = Program.Root(new Report(new OutputWriter(TextWriter.Null), TextWriter.Null), StationPins.Open).Subcommands.SelectMany(CommandsOf).ToList();
+        var root = Program.Root(new Report(new OutputWriter(TextWriter.Null), TextWriter.Null), StationPins.Open);
+        var commands = root.Subcommands.SelectMany(CommandsOf).ToList();
         Assert.True(commands.Count > 25);
         foreach (var (words, command) in commands)
             foreach (var option in command.Options.Where(option => option is not HelpOption && option.Arity.MaximumNumberOfValues > 0))
