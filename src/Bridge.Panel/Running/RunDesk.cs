@@ -40,7 +40,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
             .ConfigureAwait(false);
         if (device is null)
             return trouble;
-        var shown = new RunUnderWay(job, setting.Machine, device, device.IsMock && wish.Fast, board);
+        var shown = new RunUnderWay(job, setting.Machine, device, device.IsMock && wish.Fast, IsHoldWanted, board);
         board.Show(shown.Look);
         _underWay = RunAsync(device, job, shown, looked, wish);
         return null;
@@ -66,8 +66,10 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
                 _run?.Request(command);
             else if (command != MachineCommand.Unhold)
                 ToRest.Ask(hand, command);
-            return true;
         }
+
+        board.Changed();
+        return true;
     }
 
     /// <summary>Asks a run that goes on to stop, and waits for its end.</summary>
@@ -241,6 +243,12 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
     {
         lock (_door)
             return _rest is MachineCommand.Stop or MachineCommand.Abort;
+    }
+
+    private bool IsHoldWanted()
+    {
+        lock (_door)
+            return _rest == MachineCommand.Hold;
     }
 
     private ushort NextToken() => _token = SessionToken.After(_token);
