@@ -32,7 +32,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
     private MachineHand? _hand;
     private Status? _status;
     private (AxisName Axis, bool IsUp, long Given)? _leave;
-    private MachineCommand? _rest; // Stop or Abort, asked for and not yet carried out
+    private MachineCommand? _rest; // asked for and not yet carried out; a hand has no run to hold, so that Hold stops it
     private bool _isLeaving;
     private bool _hasLeft;
     private Task _underWay = Task.CompletedTask;

@@ -32,7 +32,7 @@ public sealed class HandTests
     [Fact]
     public async Task A_page_that_says_nothing_more_moves_nothing_more()
     {
-        await using var panel = await ServedPanel.StartAsync();
+        await using var panel = await ServedPanel.StartAsync(machineBytes: SlowMachine(40));
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await Ready(page, events);
@@ -47,7 +47,7 @@ public sealed class HandTests
     public async Task A_clock_that_is_set_back_gives_no_leave_to_move_on()
     {
         var clock = new SetClock(TimeProvider.System);
-        await using var panel = await ServedPanel.StartAsync(time: clock);
+        await using var panel = await ServedPanel.StartAsync(machineBytes: SlowMachine(40), time: clock);
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await Ready(page, events);
@@ -64,7 +64,7 @@ public sealed class HandTests
     [InlineData("Abort")]
     public async Task What_waits_to_be_done_is_forgotten_by_Stop_and_by_Abort(string command)
     {
-        await using var panel = await ServedPanel.StartAsync(machineBytes: SlowSearch);
+        await using var panel = await ServedPanel.StartAsync(machineBytes: SlowMachine(5));
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await events.UntilLive(_ => true);
@@ -173,9 +173,9 @@ public sealed class HandTests
         await events.UntilState("Aborted"); // another mock device, just switched on
     }
 
-    // Slow enough that a search is still going on when a page stops it.
-    private static byte[] SlowSearch { get; } = Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(ServedPanel.QuickMachine)
-        .Replace("reference_speed_mm_s = 200", "reference_speed_mm_s = 5", StringComparison.Ordinal));
+    // Slow enough that a search still goes on when a page stops it, and that an axis which moves on by hand is not yet at its end.
+    private static byte[] SlowMachine(int speedMmS) => Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(ServedPanel.QuickMachine)
+        .Replace("reference_speed_mm_s = 200", $"reference_speed_mm_s = {speedMmS}", StringComparison.Ordinal));
 
     private static bool? EStopIsOpen(JsonElement live) => live.GetProperty("hand") is { ValueKind: JsonValueKind.Object } hand
         ? hand.GetProperty("inputs").GetProperty("eStopOpen").GetBoolean()
