@@ -205,10 +205,10 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
 
         if (looked is null)
             return true;
-        if (await before.TryEStopAsync(dialogue, looked, board.Tell, () => !hand.IsInterrupted).ConfigureAwait(false) is not { } tried)
-            return false;
         try
         {
+            if (await before.TryEStopAsync(dialogue, looked, board.Tell, () => !hand.IsInterrupted).ConfigureAwait(false) is not { } tried)
+                return false;
             tried.Save(RunFolder.MakeBeside(setting.Runs, "by-hand", tried.At));
             return true;
         }
