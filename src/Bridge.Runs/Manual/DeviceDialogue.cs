@@ -24,6 +24,7 @@ public sealed class DeviceDialogue
     private volatile bool _haltIsWanted;
     private TimeSpan _lastTurn;
     private byte _asked;
+    private ushort _askedIn; // the session
     private bool _isAnswered;
     private Answer _answer;
 
@@ -49,6 +50,8 @@ public sealed class DeviceDialogue
 
     /// <summary>Time since the dialogue was made.</summary>
     public TimeSpan Now => _time.GetElapsedTime(_start);
+
+    private bool IsHaltOver => _stop.IsDone || _stop.IsOverdue(Now);
 
     private bool IsAtRest => Status is { } last && !StateTable.IsActing(last.State);
 
@@ -76,6 +79,7 @@ public sealed class DeviceDialogue
     {
         (_isAnswered, Stored, References) = (false, null, null);
         _link.TrySend(message, Now, out _asked);
+        _askedIn = _link.Token;
         return AnswerAsync();
     }
 
@@ -102,7 +106,7 @@ public sealed class DeviceDialogue
         Halt();
         if (Trouble is not null)
             _line.Overtake(StopOctets.Burst); // a device that is not heard may hear
-        await UntilAsync(() => _stop.IsDone || _stop.IsOverdue(Now)).ConfigureAwait(false);
+        await UntilAsync(() => IsHaltOver).ConfigureAwait(false);
         return _stop.IsDone;
     }
 
@@ -115,7 +119,9 @@ public sealed class DeviceDialogue
 
     private async Task<Answer?> AnswerAsync()
     {
-        await UntilAsync(() => _isAnswered).ConfigureAwait(false);
+        await UntilAsync(() => _isAnswered || IsHaltOver).ConfigureAwait(false);
+        if (!_isAnswered)
+            Trouble ??= "It was told to stop at once.";
         return _isAnswered ? _answer : null;
     }
 
@@ -154,7 +160,12 @@ public sealed class DeviceDialogue
     private void SayStop(TimeSpan now)
     {
         if (!_stop.IsOn)
+        {
             _stop.Begin(now);
+            _output.ResetWrittenCount();
+            _link.Open(SessionToken.After(_link.Token), now); // nothing from before is sent again to a machine that has just been stopped
+        }
+
         _stop.SayTo(_line, now);
     }
 
@@ -175,7 +186,7 @@ public sealed class DeviceDialogue
             return;
         Status = status;
         _stop.Hear(status.State, status.Cause);
-        if (status.AnswerNumber == _asked && _link.IsAcknowledged(_asked))
+        if (_askedIn == _link.Token && status.AnswerNumber == _asked && _link.IsAcknowledged(_asked))
             (_isAnswered, _answer) = (true, status.Answer);
     }
 

@@ -147,10 +147,11 @@ public class DeviceDialogueTests
         var device = new DeviceDialogue(scripted, time);
         Assert.NotNull(await device.OpenAsync(7));
         Assert.True(await device.HaltAsync());
-        Assert.Single(scripted.Stops);
+        Assert.InRange(scripted.Stops.Count, 1, 3); // until it is heard in a new session
         Assert.Equal(MachineState.Aborted, device.Status?.State);
+        var said = scripted.Stops.Count;
         await device.PassAsync(TimeSpan.FromSeconds(1));
-        Assert.Single(scripted.Stops);
+        Assert.Equal(said, scripted.Stops.Count);
     }
 
     [Fact]

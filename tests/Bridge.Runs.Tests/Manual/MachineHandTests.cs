@@ -89,9 +89,10 @@ public class MachineHandTests
         await rig.Hand.LookAsync(TimeSpan.FromMilliseconds(100));
         Assert.Equal(MachineState.Idle, rig.Hand.Status?.State);
         rig.Hand.Interrupt();
-        await rig.Hand.LookAsync(TimeSpan.FromMilliseconds(100));
-        Assert.Equal((MachineState.Aborted, StateCause.StopOctets), (rig.Hand.Status?.State, rig.Hand.Status?.Cause));
+        await rig.Hand.LookAsync(TimeSpan.FromMilliseconds(20));
         Assert.False(rig.Gantry.DriversAreOn);
+        await rig.Hand.LookAsync(TimeSpan.FromMilliseconds(500)); // it is asked how it is in a session of its own
+        Assert.Equal((MachineState.Aborted, StateCause.StopOctets), (rig.Hand.Status?.State, rig.Hand.Status?.Cause));
     }
 
     [Fact]
