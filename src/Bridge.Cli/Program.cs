@@ -15,8 +15,12 @@ internal static class Program
     }
 
     /// <summary>Runs a command line to its end and gives the exit code. The pins of a station are this computer's, or those that are given.</summary>
-    public static Task<int> RunAsync(IReadOnlyList<string> args, Report report, Func<StationWiring, GpioController>? pins = null) => CommandLine.RunAsync(
-        new RootCommand("Turns a shape into the shortest packed job for a small gantry machine, proves it, and runs it.")
+    public static Task<int> RunAsync(IReadOnlyList<string> args, Report report, Func<StationWiring, GpioController>? pins = null) =>
+        CommandLine.RunAsync(Root(report, pins ?? StationPins.Open), args, report);
+
+    /// <summary>All that the program can be asked for.</summary>
+    internal static RootCommand Root(Report report, Func<StationWiring, GpioController> pins) =>
+        new("Turns a shape into the shortest packed job for a small gantry machine, proves it, and runs it.")
         {
             PlanCommand.Make(report),
             CheckCommand.Make(report),
@@ -27,7 +31,7 @@ internal static class Program
             LogicCommand.Make(report),
             SheetCommand.Make(report),
             LessonCommand.Make(report),
-            RunCommand.Make(report, pins ?? StationPins.Open),
+            RunCommand.Make(report, pins),
             StoreCommand.Make(report),
             SetupCommand.Make(report),
             ReferenceCommand.Make(report),
@@ -44,7 +48,5 @@ internal static class Program
             ReplayCommand.Make(report),
             HealthCommand.Make(report),
             DemoCommand.Make(report),
-        },
-        args,
-        report);
+        };
 }

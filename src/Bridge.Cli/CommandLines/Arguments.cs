@@ -30,9 +30,9 @@ internal static class Arguments
         DefaultValueFactory = _ => byDefault,
     };
 
-    public static Option<string> Runs()
+    public static Option<string> Runs(string what = "Where the run's own folder is made, with its journal, summary and pictures.")
     {
-        var runs = File("--runs", "DIR", "Where the run's own folder is made, with its journal, summary and pictures.");
+        var runs = File("--runs", "DIR", what);
         runs.DefaultValueFactory = _ => "runs";
         return runs;
     }

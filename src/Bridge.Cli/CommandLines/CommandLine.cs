@@ -21,10 +21,13 @@ internal static class CommandLine
             Output = report.Output,
             Error = report.Error,
         };
-        var parsed = root.Parse(args, Parsing);
-        return parsed.Errors.Count > 0 && parsed.Action is not HelpWithExamples
-            ? Task.FromResult(Misused(parsed, report))
-            : Trouble.CaughtAsync(report, () => parsed.InvokeAsync(running));
+        return Trouble.CaughtAsync(report, () =>
+        {
+            var parsed = root.Parse(args, Parsing);
+            return parsed.Errors.Count > 0 && parsed.Action is not HelpWithExamples
+                ? Task.FromResult(Misused(parsed, report))
+                : parsed.InvokeAsync(running);
+        });
     }
 
     private static void Describe(RootCommand root)
@@ -51,8 +54,8 @@ internal static class CommandLine
     private static int Misused(ParseResult parsed, Report report)
     {
         var command = parsed.CommandResult.Command;
-        foreach (var message in parsed.Errors.Select(error => error.Message).Distinct())
-            report.Problem(message);
+        foreach (var mistake in Mistakes.Of(parsed))
+            report.Problem(mistake);
         const int MostWords = 5;
         foreach (var word in parsed.UnmatchedTokens.Take(MostWords))
             if (NearWord.To(word, command) is { } near)
@@ -70,5 +73,6 @@ internal static class CommandLine
         return string.Join(' ', words) + (command is RootCommand ? " COMMAND" : "") + " [options]";
     }
 
-    private static string NameOf(Command command) => command is RootCommand ? "bridge" : $"bridge {command.Name}";
+    private static string NameOf(Command command) =>
+        command is RootCommand ? "bridge" : $"{command.Parents.OfType<Command>().Select(NameOf).First()} {command.Name}";
 }

@@ -44,11 +44,11 @@ internal sealed class FitArguments
     public Option Fit => _fit;
 
     /// <summary>Adds the options to a command.</summary>
-    public void AddTo(Command command)
+    public void AddTo(ExampleCommand command)
     {
         foreach (var option in new Option[] { _fit, _cells, _shape, _pictures })
             command.Add(option);
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if (parsed.GetResult(_fit) is null)
                 foreach (var option in new Option[] { _cells, _shape, _pictures }.Where(option => parsed.GetResult(option) is not null))

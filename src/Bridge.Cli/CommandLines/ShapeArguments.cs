@@ -46,11 +46,11 @@ internal sealed class ShapeArguments
     /// <param name="file">The name of what names the file.</param>
     /// <param name="path">The file that was named; null where none was.</param>
     /// <param name="isNeeded">Whether there must be a file or text.</param>
-    public void AddTo(Command command, string file, Func<SymbolResult, string?> path, bool isNeeded)
+    public void AddTo(ExampleCommand command, string file, Func<SymbolResult, string?> path, bool isNeeded)
     {
         foreach (var option in new Option[] { _text, _font, _height, _size, _place, _turn, _threshold, _dither, _wide, _hollow })
             command.Options.Add(option);
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             var (hasFile, hasText) = (path(parsed) is not null, parsed.GetValue(_text) is not null);
             if (hasFile ? hasText : isNeeded && !hasText)

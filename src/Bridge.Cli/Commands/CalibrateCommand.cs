@@ -128,7 +128,7 @@ internal static class CalibrateCommand
         {
             machine, axis, readings, yes,
         };
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if ((parsed.GetResult(machine) is null) != (parsed.GetResult(axis) is null))
                 parsed.AddError("--machine, --axis: found one of them; allowed: both, to keep what is found, or none.");

@@ -27,7 +27,7 @@ internal static class CheckCommand
         {
             job, machine, shape, json, raw, layout, typed,
         };
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if (parsed.GetValue(job) is null && parsed.GetValue(typed) is null)
                 parsed.AddError("JOB: found nothing; allowed: a job, or --image with what was typed in from a sheet.");
@@ -50,7 +50,7 @@ internal static class CheckCommand
         if (files.Layout is { } layoutPath)
         {
             var layout = LayoutFile.Read(layoutPath);
-            var bytes = files.Job is { } image ? InputFile.ReadAll(image, Image.LargestBytes) : null;
+            var bytes = files.Job is { } image ? JobInput.ReadPlain(image, "--layout") : null;
             if (files.Typed is { } rows)
                 bytes = TypedImage.Read(rows, layout.RecordBytes, bytes is null ? null : LayoutImage.Parse(layout, bytes, files.Job!).ToBytes());
             return LayoutCheck.Of(files.Typed ?? files.Job!, bytes, layout, machine, source?.Read(options.On(machine)));

@@ -32,7 +32,7 @@ internal static class ExplainCommand
         {
             job, machine, output, raw, layout,
         };
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if (parsed.GetValue(raw) && parsed.GetValue(layout) is null && parsed.GetValue(machine) is null)
                 parsed.AddError("--raw: found no --machine; allowed: a machine file beside it, which tells the record width and the grid.");

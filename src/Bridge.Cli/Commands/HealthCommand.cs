@@ -12,7 +12,7 @@ internal static class HealthCommand
     public static Command Make(Report report)
     {
         var machine = Arguments.Machine();
-        var runs = Arguments.Runs();
+        var runs = Arguments.Runs("The folder that the folders of the runs are in.");
         var html = Arguments.File("--html", "FILE", "Where to write it as a page with charts.");
         var pdf = Arguments.File("--pdf", "FILE", "Where to write the same as a PDF.");
         var command = new ExampleCommand("health", "Tell how a machine does over its runs: steps lost, time to reference, hours and way, and what to look at.",
@@ -20,14 +20,14 @@ internal static class HealthCommand
         {
             machine, runs, html, pdf,
         };
-        command.SetAction(parsed => Tell(report, MachineInput.Read(parsed.GetRequiredValue(machine), out _), parsed.GetRequiredValue(runs),
-            parsed.GetValue(html), parsed.GetValue(pdf)));
+        command.SetAction(parsed => Tell(report, parsed.GetRequiredValue(machine), parsed.GetRequiredValue(runs), parsed.GetValue(html), parsed.GetValue(pdf)));
         return command;
     }
 
-    private static int Tell(Report report, Machine machine, string runs, string? html, string? pdf)
+    private static int Tell(Report report, string machinePath, string runs, string? html, string? pdf)
     {
-        var files = new OutputFiles([], ("--html", html), ("--pdf", pdf));
+        var files = new OutputFiles([machinePath], ("--html", html), ("--pdf", pdf));
+        var machine = MachineInput.Read(machinePath, out _);
         var health = new MachineHealth(machine.Name, PointsOf(report, machine, runs));
         foreach (var axis in health.Axes)
         {

@@ -22,7 +22,7 @@ internal static class LessonCommand
         {
             seed, level, output, noAnswers, check,
         };
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if (parsed.GetValue(output) is null == parsed.GetValue(check) is null)
                 parsed.AddError("--out, --check: found neither or both; allowed: one of them.");

@@ -13,14 +13,14 @@ internal static class MoveCommand
         var hand = new HandArguments("What is moved");
         var to = new Option<string[]>("--to")
         {
-            Description = "Go to a cell, X,Y or X,Y,LAYER, at the machine's own speed; in mm where a unit stands behind, as in 20,35mm. "
+            Description = "Go to a cell, X,Y or X,Y,LAYER, at the machine's own speed; in mm where the unit stands behind each, as in 20mm,35mm. "
                 + "May be given more than once: at a terminal each goes on with Enter. Without it the keys move the machine.",
             HelpName = "PLACE",
             AllowMultipleArgumentsPerToken = true,
         };
         var command = new ExampleCommand("move", "Reference the machine, then move it: slowly while a key is held, a cell at a press, or to a place.",
             "bridge move --machine my-plotter.toml --device /dev/ttyACM0",
-            "bridge move --machine examples/machines/cardboard-plotter.toml --to 0,0 12,7 60,35mm")
+            "bridge move --machine examples/machines/cardboard-plotter.toml --to 0,0 12,7 60mm,35mm")
         {
             to,
         };

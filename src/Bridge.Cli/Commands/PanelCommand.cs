@@ -44,7 +44,7 @@ internal static class PanelCommand
         {
             machine, device, runs, checklist, port, listen, phrase, noBrowser, faults, seed,
         };
-        command.Validators.Add(parsed => RefuseOpenWithoutPhrase(parsed, listen, phrase));
+        command.Demand(parsed => RefuseOpenWithoutPhrase(parsed, listen, phrase));
         command.SetAction((parsed, _) =>
         {
             var setting = Setting(report, parsed.GetRequiredValue(machine), parsed.GetRequiredValue(device), parsed.GetValue(faults) ?? MockFaults.None,

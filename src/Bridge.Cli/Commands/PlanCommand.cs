@@ -36,10 +36,10 @@ internal static class PlanCommand
         };
         reading.AddTo(command, shape.Name, parsed => parsed.GetValue(shape), isNeeded: true);
         fit.AddTo(command);
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if (parsed.GetValue(layout) is not null && (parsed.GetValue(output) is not null || parsed.GetResult(fit.Fit) is not null))
-                parsed.AddError("--layout: found --out or --fit; allowed: --image, for a job file holds the records of Bridge itself, and --fit counts them.");
+                parsed.AddError("--layout: found --out or --fit beside it; allowed: --image. Leave them out: a job file holds the records of Bridge itself, and --fit counts them.");
         });
         command.SetAction(parsed =>
         {
@@ -151,7 +151,7 @@ internal static class PlanCommand
                 FormattableString.Invariant($"{times.SecondsPerLayer[layer.Layer]:0.0}"),
             })]);
         report.Line("At least: no way of working the layer by itself takes fewer records. Rectangles: the fewest that its cells can be cut into. "
-            + "A layer that is done by the records of another takes none of its own.");
+            + "Where again repeats the records of another layer it takes fewer, or none.");
     }
 
     private static void RefuseUnfit(Report report, string shapePath, Machine machine, Plan plan, IReadOnlyList<string> advice)

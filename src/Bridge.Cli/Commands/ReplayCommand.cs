@@ -32,7 +32,10 @@ internal static class ReplayCommand
         };
         command.SetAction((parsed, _) =>
         {
-            var replay = new Replay(PastRun.Read(parsed.GetRequiredValue(run)));
+            var past = PastRun.Read(parsed.GetRequiredValue(run));
+            if (past.Verification.Problems is [var problem, ..])
+                report.Line($"Caution: this record is not whole: {problem}");
+            var replay = new Replay(past);
             replay.GoTo(parsed.GetValue(at) ?? 0);
             return report.IsAttended
                 ? new ReplayScreen(report, replay, parsed.GetValue(speed), TimeProvider.System).PlayAsync()

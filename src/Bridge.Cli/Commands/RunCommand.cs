@@ -39,9 +39,9 @@ internal static class RunCommand
         {
             job, machine, device, fast, unattended, endHeld, resume, inDoubt, lostSteps, runs, checklist, station, faults, seed, raw,
         };
-        command.Validators.Add(parsed => RefuseMixtures(parsed, job, machine, resume, inDoubt, runs, endHeld, raw));
-        command.Validators.Add(parsed => RefuseAtStation(parsed, station, fast, unattended));
-        command.Validators.Add(parsed => RefuseMockOptions(parsed, device, fast, faults, seed));
+        command.Demand(parsed => RefuseMixtures(parsed, job, machine, resume, inDoubt, runs, endHeld, raw));
+        command.Demand(parsed => RefuseAtStation(parsed, station, fast, unattended));
+        command.Demand(parsed => RefuseMockOptions(parsed, device, fast, faults, seed));
         command.SetAction((parsed, _) =>
         {
             var options = new RunOptions(
@@ -104,7 +104,7 @@ internal static class RunCommand
             if (parsed.GetResult(machine) is null)
                 parsed.AddError("--machine: found nothing; allowed: the machine file that the job was planned with.");
             if (parsed.GetResult(inDoubt) is not null)
-                parsed.AddError("--in-doubt: found without --resume; allowed: beside it.");
+                parsed.AddError("--in-doubt: found without --resume; allowed: beside it. Leave --in-doubt out, or add --resume.");
             return;
         }
 

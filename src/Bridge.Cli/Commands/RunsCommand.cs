@@ -10,11 +10,11 @@ internal static class RunsCommand
 {
     public static Command Make(Report report)
     {
-        var runs = Arguments.Runs();
+        var runs = Arguments.Runs("The folder that the folders of the runs are in.");
         var machine = new Option<string>("--machine-name") { Description = "Only those on the machine of this name.", HelpName = "NAME" };
         var ended = new Option<string>("--ended")
         {
-            Description = "Only those that ended so: complete, stopped, aborted, refused, noanswer, linelost, journalfailed, heldtoolong, or cutoff.",
+            Description = $"Only those that ended so: {string.Join(", ", RunFilter.Ends)}.",
             HelpName = "HOW",
         };
         ended.Validators.Add(written =>
@@ -34,7 +34,7 @@ internal static class RunsCommand
         {
             runs, machine, ended, after, before, prune, yes, csv, lines,
         };
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if (parsed.GetValue(prune) && new Option[] { machine, ended, after, before }.All(option => parsed.GetResult(option) is null))
                 parsed.AddError("--prune: found alone; allowed: with --machine-name, --ended, --after or --before, which say what is removed.");

@@ -22,7 +22,7 @@ internal static class SheetCommand
         {
             job, output, layout, machine, raw,
         };
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if (parsed.GetValue(raw) && parsed.GetValue(machine) is null && parsed.GetValue(layout) is null)
                 parsed.AddError("--raw: found no --machine or --layout; allowed: one of them beside it, which says how large a record is.");
@@ -48,7 +48,7 @@ internal static class SheetCommand
         if (layoutPath is not null)
         {
             var layout = LayoutFile.Read(layoutPath);
-            return new ImageSheet(title, SheetBoxes.Of(layout), LayoutImage.Parse(layout, InputFile.ReadAll(path, Image.LargestBytes), path).ToBytes());
+            return new ImageSheet(title, SheetBoxes.Of(layout), LayoutImage.Parse(layout, JobInput.ReadPlain(path, "--layout"), path).ToBytes());
         }
         var image = machinePath is null ? JobFile.Read(path).Image : JobInput.Read(path, raw: true, MachineInput.Read(machinePath, out _)).Image;
         return new ImageSheet(title, SheetBoxes.Of(image.Width), image.Bytes);

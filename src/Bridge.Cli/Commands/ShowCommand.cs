@@ -21,7 +21,7 @@ internal static class ShowCommand
         {
             job, machine, pictures, raw,
         };
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             if (parsed.GetValue(raw) && parsed.GetValue(machine) is null)
                 parsed.AddError("--raw: found no --machine; allowed: a machine file beside it, which tells the record width and the grid.");
@@ -77,7 +77,7 @@ internal static class ShowCommand
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            throw new RefusedException($"--pictures {folder}", error.Message.TrimEnd('.'), "a folder that can be written", "Choose another one.");
+            throw new RefusedException($"--pictures {folder}", File.Exists(folder) ? "a file" : error.Message.TrimEnd('.'), "a folder that can be written", "Choose another one.");
         }
     }
 

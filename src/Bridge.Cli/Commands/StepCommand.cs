@@ -23,7 +23,7 @@ internal static class StepCommand
             HelpName = "COMMAND",
             AllowMultipleArgumentsPerToken = true,
         };
-        var hand = new HandArguments("What does the steps: interpreter, which moves nothing", InterpreterName);
+        var hand = new HandArguments("What does the steps in place of the interpreter, which moves nothing", InterpreterName);
         var command = new ExampleCommand("step",
             "Step through a job by cells, records and layers, forwards and back, and see its counters, its memory and its picture at each stop. "
             + "Commands are typed, or come from another program; help lists them.",

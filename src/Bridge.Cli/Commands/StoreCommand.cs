@@ -24,7 +24,7 @@ internal static class StoreCommand
         {
             job, machine, device, read, output, raw,
         };
-        command.Validators.Add(parsed => RefuseMixtures(parsed, job, read, output));
+        command.Demand(parsed => RefuseMixtures(parsed, job, read, output));
         command.SetAction((parsed, _) => parsed.GetValue(read)
             ? ReadAsync(report, parsed.GetRequiredValue(machine), parsed.GetRequiredValue(device), parsed.GetRequiredValue(output))
             : WriteAsync(report, parsed.GetRequiredValue(job), parsed.GetValue(raw), parsed.GetRequiredValue(machine), parsed.GetRequiredValue(device)));
@@ -39,14 +39,15 @@ internal static class StoreCommand
         else if (!reads && !hasJob)
             parsed.AddError("JOB: found nothing; allowed: the job to store, or --read with --out.");
         if (reads != hasOutput)
-            parsed.AddError("--out: found without --read or missing beside it; allowed: both or neither.");
+            parsed.AddError(reads ? "--out: found nothing; allowed: FILE beside --read. Name the file to write."
+                : "--out: found without --read; allowed: beside it. Leave --out out, or add --read.");
     }
 
     private static async Task<int> WriteAsync(Report report, string jobPath, bool raw, string machinePath, string deviceName)
     {
         var machine = MachineInput.Read(machinePath, out _);
         var job = ProvedJob.Of(JobInput.Read(jobPath, raw, machine), machine);
-        return await WithAsync(report, deviceName, machine, async (storing, welcome) =>
+        return await WithAsync(report, deviceName, machine, " A job that was stored before is still there.", async (storing, welcome) =>
         {
             if (!await storing.WriteAsync(job, welcome.StoreBytes).ConfigureAwait(false))
                 return false;
@@ -60,7 +61,7 @@ internal static class StoreCommand
     {
         var machine = MachineInput.Read(machinePath, out _);
         var files = new OutputFiles([machinePath], ("--out", path));
-        return await WithAsync(report, deviceName, machine, async (storing, _) =>
+        return await WithAsync(report, deviceName, machine, "", async (storing, _) =>
         {
             if (await storing.ReadAsync().ConfigureAwait(false) is not { } image)
                 return false;
@@ -70,7 +71,7 @@ internal static class StoreCommand
         }).ConfigureAwait(false);
     }
 
-    private static async Task<int> WithAsync(Report report, string deviceName, Machine machine, Func<JobStoring, Wire.Welcome, Task<bool>> act)
+    private static async Task<int> WithAsync(Report report, string deviceName, Machine machine, string keeps, Func<JobStoring, Wire.Welcome, Task<bool>> act)
     {
         using var device = await DeviceOpening.OpenAsync(report, deviceName, machine).ConfigureAwait(false);
         if (device is null)
@@ -80,7 +81,7 @@ internal static class StoreCommand
         var welcome = await dialogue.OpenAsync((ushort)RandomNumberGenerator.GetInt32(0, ushort.MaxValue + 1)).ConfigureAwait(false);
         if (welcome is not null && await act(storing, welcome.Value).ConfigureAwait(false))
             return ExitCode.Done;
-        report.Problem($"{dialogue.Trouble ?? storing.Trouble} A job that was stored before is still there.");
+        report.Problem($"{dialogue.Trouble ?? storing.Trouble}{keeps}");
         return ExitCode.Device;
     }
 }

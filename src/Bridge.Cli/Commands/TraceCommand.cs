@@ -24,18 +24,19 @@ internal static class TraceCommand
             Description = $"Where the signals come from: {InterpreterName}, with the motion model, or {Device.MockName}, a whole run of the mock device.",
             HelpName = "DEVICE",
             DefaultValueFactory = _ => InterpreterName,
+            CustomParser = written => Arguments.Word(written) is InterpreterName or Device.MockName
+                ? Arguments.Word(written)
+                : Arguments.Refuse<string>(written, $"{InterpreterName} or {Device.MockName}; for a board's run, --run with its folder"),
         };
-        device.AcceptOnlyFromAmong(InterpreterName, Device.MockName);
         var run = Arguments.File("--run", "DIR", "In place of JOB: the folder of a run, on a board or the mock device. What its journal knows is traced.");
         var (faults, seed, raw) = (Arguments.Faults(), Arguments.Seed(), Arguments.Raw());
-        var records = new Option<long>("--records")
+        var records = new Option<long?>("--records")
         {
-            Description = "Trace no more than so many executed records, repeats counted.",
+            Description = "Trace no more than so many executed records, repeats counted; all if not given.",
             HelpName = "N",
-            DefaultValueFactory = _ => long.MaxValue,
             CustomParser = written => long.TryParse(Arguments.Word(written), NumberStyles.None, CultureInfo.InvariantCulture, out var count) && count > 0
                 ? count
-                : Arguments.Refuse<long>(written, "1 and up"),
+                : Arguments.Refuse<long?>(written, "1 and up"),
         };
         var command = new ExampleCommand("trace",
             "Write the signals of a job as a value change dump: steps, directions, head, endstops, e-stop, record, counter and state over time.",
@@ -45,7 +46,7 @@ internal static class TraceCommand
         {
             job, machine, output, device, run, faults, seed, records, raw,
         };
-        command.Validators.Add(parsed =>
+        command.Demand(parsed =>
         {
             var ofMock = new Option[] { faults, seed };
             if (parsed.GetResult(run) is not null)
@@ -54,12 +55,12 @@ internal static class TraceCommand
                 parsed.AddError("JOB, --machine: found one or both missing; allowed: both, or --run with the folder of a run.");
             else if (parsed.GetResult(device) is not { Tokens: [{ Value: Device.MockName }] })
                 foreach (var option in ofMock.Where(option => parsed.GetResult(option) is { Implicit: false }))
-                    parsed.AddError($"{option.Name}: found without --device {Device.MockName}; allowed: beside it.");
+                    parsed.AddError($"{option.Name}: found without --device {Device.MockName}; allowed: beside it. Leave {option.Name} out, or add --device {Device.MockName}.");
         });
         command.SetAction(parsed => parsed.GetValue(run) is { } folder
             ? OfRun(report, folder, parsed.GetRequiredValue(output))
             : OfJob(report, new TraceWishes(parsed.GetRequiredValue(job), parsed.GetValue(machine)!, parsed.GetValue(raw), parsed.GetRequiredValue(output),
-                parsed.GetValue(device) == Device.MockName, parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(records))));
+                parsed.GetValue(device) == Device.MockName, parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(records) ?? long.MaxValue)));
         return command;
     }
 

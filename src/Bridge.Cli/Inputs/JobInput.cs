@@ -19,10 +19,21 @@ internal static class JobInput
                 $"{machine.Width.AxisBits} bits and {machine.Grid}, as {machine.Name} has", "Give the machine file that it was planned with.");
     }
 
+    /// <summary>The plain bytes of a store, as an option says that they are.</summary>
+    /// <exception cref="RefusedException">It is a job file.</exception>
+    public static byte[] ReadPlain(string path, string option)
+    {
+        var bytes = InputFile.ReadAll(path, Image.LargestBytes);
+        return JobFile.HasSignature(bytes)
+            ? throw new RefusedException(path, "a job file", $"the plain bytes of a store beside {option}, as bridge plan --image writes them",
+                $"Leave {option} out, or give the image.")
+            : bytes;
+    }
+
     // Blank bytes behind an image are memory not used, but a store has no more bytes than it has. Too many records are the proof's to name.
     private static Image ReadStore(string path, Machine machine)
     {
-        var bytes = InputFile.ReadAll(path, Image.LargestBytes);
+        var bytes = ReadPlain(path, "--raw");
         var image = Image.Parse(machine.Width, bytes, path);
         if (bytes.Length > machine.StoreBytes && image.Bytes.Length <= machine.StoreBytes)
             throw new RefusedException(path, $"{bytes.Length} bytes", $"up to {machine.StoreBytes} bytes, the store of {machine.Name}",

@@ -13,12 +13,7 @@ internal static class LayoutExplaining
     /// <exception cref="RefusedException">The bytes are no image of the layout.</exception>
     public static JobExplanation Of(string path, Layout layout, Machine? machine)
     {
-        var bytes = InputFile.ReadAll(path, Image.LargestBytes);
-        if (JobFile.HasSignature(bytes))
-            throw new RefusedException(path, "a job file, whose records are Bridge's own",
-                "the bytes of an image in the layout, as bridge plan --layout writes them",
-                "Leave --layout out, or give the image.");
-        var image = LayoutImage.Parse(layout, bytes, path);
+        var image = LayoutImage.Parse(layout, JobInput.ReadPlain(path, "--layout"), path);
         var grid = machine?.Grid ?? new Grid(layout.PositionsX, layout.PositionsY, Grid.MostLayers);
         var translation = LayoutTranslation.Of(image, machine?.Width ?? RecordWidth.Twelve, grid);
         var all = image.ToBytes();

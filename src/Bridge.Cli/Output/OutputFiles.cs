@@ -1,4 +1,5 @@
 using Bridge.Jobs;
+using Bridge.Runs;
 
 namespace Bridge.Cli;
 
@@ -7,6 +8,9 @@ internal sealed class OutputFiles
 {
     // What stands in these folders is no file, and must not be replaced by one.
     private static readonly string[] NoFiles = ["/dev/", "/proc/", "/sys/"];
+
+    // Machines, layouts, stations and shapes; no command writes any of these but the machine file that it is told to change.
+    private static readonly string[] MadeByHand = [".toml", ".stl", ".png", ".jhf"];
 
     private readonly List<(string Named, string Real)> _files = [];
 
@@ -56,8 +60,14 @@ internal sealed class OutputFiles
             throw new RefusedException($"{option} {path}", "no such folder", "a file in a folder that is there", "Make the folder, or choose another one.");
         if (!OperatingSystem.IsWindows() && NoFiles.Any(folder => real.StartsWith(folder, StringComparison.Ordinal)))
             throw new RefusedException($"{option} {path}", "a place of the system's", "a file in a folder of yours", "Choose another name or folder.");
+        if (RunFolder.IsRecord(real))
+            throw new RefusedException($"{option} {path}", "a place in the folder of a run", "a file outside it",
+                "Choose another folder: what a run left stays as it is.");
         if (read.Any(input => RealPath.Same(input, real)))
             throw new RefusedException($"{option} {path}", "a file that is read", "another file", "Choose another name: it would be overwritten.");
+        if (option != "--machine" && File.Exists(real) && MadeByHand.Contains(Path.GetExtension(real)))
+            throw new RefusedException($"{option} {path}", "a file that a person made", "a new name, or a file of this command's to be replaced",
+                "Choose another name: it would be lost.");
         if (_files.Any(file => RealPath.Same(file.Real, real)))
             throw new RefusedException($"{option} {path}", "a file that is to be written already", "another file", "Choose another name.");
         Try($"{option} {path}", [], () => Probe(real));

@@ -38,9 +38,9 @@ internal sealed class LostStepsMeasuring(
     };
 
     /// <summary>Measures after a run; null, and told, where it cannot be, may not be, or is not wanted.</summary>
+    /// <param name="session">The run, which has ended; what is asked of it from now on is asked of what is done here.</param>
     /// <param name="worked">What was worked.</param>
-    /// <param name="tokenBefore">The token of the run's session.</param>
-    public async Task<ReferencedAgain?> FindAsync(WorkedCells worked, ushort tokenBefore)
+    public async Task<ReferencedAgain?> FindAsync(RunSession session, WorkedCells worked)
     {
         if (choice == LostStepsChoice.Skip)
             return null;
@@ -60,7 +60,8 @@ internal sealed class LostStepsMeasuring(
         var dialogue = new DeviceDialogue(device.Line, device.Time);
         var hand = new MachineHand(dialogue, machine);
         operating.Operate(hand);
-        var found = await ReferencedAgain.FindAsync(dialogue, hand, SessionToken.After(tokenBefore)).ConfigureAwait(false);
+        session.Controller.HandOver(operating.Request);
+        var found = await ReferencedAgain.FindAsync(dialogue, hand, SessionToken.After(session.Token)).ConfigureAwait(false);
         report.Line(found is null
             ? $"Lost steps could not be measured: {hand.Trouble ?? "it was stopped."}"
             : $"Lost steps: {LostStepsWords.Of(found.Lost)}.");

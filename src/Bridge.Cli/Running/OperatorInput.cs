@@ -76,12 +76,15 @@ internal sealed class OperatorInput : IDisposable
     public void Request(MachineCommand command)
     {
         lock (_door)
-            if (_question is not null)
+            if (_question is not null && command != MachineCommand.Abort)
                 _question.TrySetResult(false);
             else if (_hand is not null)
                 Stop(command);
             else if (_run is { } run)
-                run.Request(command);
+            {
+                _question?.TrySetResult(false);
+                run.Request(command); // also when it has ended: STOP goes out all the same
+            }
             else
                 _early.Enqueue(command);
     }

@@ -118,9 +118,9 @@ internal static class ResumedRun
 
     private static void RefuseToDescend(StoppedRun stopped, ResumePoint.AfterRestart restart)
     {
-        if (DescentCheck.FirstInTheWay(stopped.Job.Machine, stopped.History.WorkedUpTo(restart.Known)) is { } inTheWay)
+        if (DescentCheck.FirstInTheWay(stopped, restart) is { } inTheWay)
             throw new RefusedException(stopped.Folder.Path,
-                $"a cell built at {inTheWay.Cell} on layer {inTheWay.Layer}, where the head comes down to find its zero",
-                "nothing built on that way", "Take the work off and run the job from its beginning.");
+                $"a cell that is built, or may be, at {inTheWay.Cell} on layer {inTheWay.Layer}, where the head comes down to find its zero",
+                "nothing built on that way, nor in doubt", "Take the work off and run the job from its beginning.");
     }
 }

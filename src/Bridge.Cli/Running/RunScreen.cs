@@ -48,7 +48,7 @@ internal sealed class RunScreen(Report report, int layers, Countdown? countdown)
         if (tenth <= _tenth)
             return;
         _tenth = tenth;
-        report.Line($"{Clock(progress)}  {10 * tenth} %  {Where(progress)}, record {progress.Records} of {progress.RecordsInAll}");
+        report.Line($"{Clock(progress)}  {10 * tenth} %  {Where(progress)}, {progress.Records} of {progress.RecordsInAll} records done");
     }
 
     public void Told(string words) => report.Line(words);

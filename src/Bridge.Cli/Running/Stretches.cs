@@ -18,11 +18,11 @@ internal sealed class Stretches(RunSession first, IReadOnlyList<LayerChange> cha
     /// <summary>Runs to the end.</summary>
     /// <param name="line">An open line to the device.</param>
     /// <param name="again">Has the machine reference again after a run that is complete.</param>
-    public async Task<RunEnd> RunAsync(ILine line, Func<WorkedCells, ushort, Task<ReferencedAgain?>> again)
+    public async Task<RunEnd> RunAsync(ILine line, Func<RunSession, WorkedCells, Task<ReferencedAgain?>> again)
     {
         while (true)
         {
-            var end = await Session.RunAsync(line, worked => again(worked, Session.Token)).ConfigureAwait(false);
+            var end = await Session.RunAsync(line, worked => again(Session, worked)).ConfigureAwait(false);
             if (end.Outcome != RunOutcome.LayerDone)
                 return end;
             var begun = changes.Single(change => change.Record == Session.Controller.Progress.Records);

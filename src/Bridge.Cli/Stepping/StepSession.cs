@@ -13,7 +13,7 @@ internal sealed class StepSession(Report report, Stepper stepper, ISteppedDevice
 {
     private readonly StepScreen _screen = new(report, stepper, device, deviceName);
 
-    /// <summary>Whether something that was typed was refused.</summary>
+    /// <summary>Whether something that was typed was refused, or a record could not be done.</summary>
     public bool WasRefused { get; private set; }
 
     /// <summary>Until the person leaves; false where the device could not go on.</summary>
@@ -70,6 +70,7 @@ internal sealed class StepSession(Report report, Stepper stepper, ISteppedDevice
                 break;
         }
 
+        WasRefused |= stepper.Stop.Fault is not null;
         _screen.Show();
     }
 

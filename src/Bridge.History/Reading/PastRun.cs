@@ -57,7 +57,7 @@ public sealed class PastRun
         if (journal.Entries.Count == 0)
             throw journal.Damage is { } damage
                 ? new RefusedException([damage])
-                : new RefusedException(folder.JournalFile, "no entry", "the journal of a run that has begun", "Nothing was started in it.");
+                : new RefusedException(folder.JournalFile, "no entry", "the journal of a run that has begun", "Nothing was started in it, or it was emptied.");
         var missing = new List<string>();
         return new PastRun(folder)
         {

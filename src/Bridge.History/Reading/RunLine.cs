@@ -70,7 +70,7 @@ public sealed record RunLine(
         var line = head.AsMemory(0, Array.IndexOf(head, (byte)'\n') + 1);
         var first = JournalFile.Parse(line, folder.JournalFile).Entries;
         if (first is not [var begin])
-            throw new RefusedException(folder.JournalFile, "no entry", "the journal of a run that has begun", "Nothing was started in it.");
+            throw new RefusedException(folder.JournalFile, "no entry", "the journal of a run that has begun", "Nothing was started in it, or it was emptied.");
         var summary = SummaryOf(folder);
         return new RunLine(folder.Path, begin.Machine ?? "", begin.Device ?? "", begin.At ?? summary?.Began, OutcomeOf(tail), begin.Records,
             summary?.RecordsDone, summary?.JobSeconds, summary?.PredictedSeconds, summary is null ? null : summary.Doubts?.Count ?? 0,

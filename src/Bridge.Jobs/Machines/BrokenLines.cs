@@ -7,7 +7,8 @@ namespace Bridge.Jobs;
 internal static partial class BrokenLines
 {
     private const int MostTold = 10;
-    private const string Allowed = "TOML: key = value, [table], or # and a comment";
+    /// <summary>What a line may be.</summary>
+    public const string Allowed = "TOML: key = value, [table], or # and a comment";
 
     /// <summary>Notes them.</summary>
     /// <param name="text">The file.</param>
@@ -23,13 +24,16 @@ internal static partial class BrokenLines
             mistakes.Add(broken[MostTold], "", $"{broken.Count - MostTold} more lines like that", Allowed, "Check that this is a machine file.");
     }
 
+    /// <summary>A line as it is shown.</summary>
+    public static string Found(string line) => line.Trim() is { Length: > 0 } found ? MachineFileText.Quote(found) : "nothing";
+
     private static void Tell(string line, TextPosition place, MachineFileMistakes mistakes)
     {
         if (DecimalComma().Match(line) is { Success: true, Groups: var number })
             mistakes.Add(place, "", $"{number[1].Value},{number[2].Value}, with a comma", $"{number[1].Value}.{number[2].Value}, with a point",
                 "Write the number with a point.");
         else
-            mistakes.Add(place, "", line.Trim() is { Length: > 0 } found ? MachineFileText.Quote(found) : "nothing", Allowed, "Mend the line.");
+            mistakes.Add(place, "", Found(line), Allowed, "Mend the line.");
     }
 
     [GeneratedRegex(@"=\s*(-?\d+),(\d+)\s*(?:#.*)?$")]

@@ -130,10 +130,19 @@ public sealed class PanelHost : IAsyncDisposable
         catch (Exception taken) when (taken is IOException or SocketException)
         {
             await app.DisposeAsync().ConfigureAwait(false);
-            throw new RefusedException(port == 0 ? $"--listen {listen}" : $"--port {port}", taken.Message.TrimEnd('.'),
+            throw new RefusedException(port == 0 ? $"--listen {listen}" : $"--port {port}", FoundBy(taken),
                 $"a port that is free, of an address of this computer (asked for: {listen})", "Choose another one, or leave it out.");
         }
     }
+
+    private static string FoundBy(Exception taken) => taken switch
+    {
+        SocketException { SocketErrorCode: SocketError.AddressNotAvailable } => "an address that this computer does not have",
+        SocketException { SocketErrorCode: SocketError.AccessDenied } => "a port that needs more rights",
+        { InnerException: { } inner } => FoundBy(inner),
+        SocketException { SocketErrorCode: SocketError.AddressAlreadyInUse } => "a port that another program has",
+        _ => taken.Message.TrimEnd('.'),
+    };
 
     private static void MapEnter(WebApplication app, PanelSetting setting, PanelKey key)
     {

@@ -45,11 +45,11 @@ public static class StlFile
             throw new RefusedException(name, $"{content.Length} bytes", $"an STL, of {HeadBytes} bytes and more if it is binary",
                 "Save the mesh again as STL.");
         var count = Count(content);
-        CheckCount(count, name);
         var needed = HeadBytes + TriangleBytes * count;
         if (content.Length < needed)
             throw new RefusedException(name, $"{content.Length} bytes, where {count} triangles are announced", $"{needed} bytes",
                 "Is the file cut off? Save the mesh again as STL.");
+        CheckCount(count, name);
         if (content.Length > needed)
             caution?.Invoke($"{name}: {content.Length - needed} bytes behind the last triangle are passed over.");
         var corners = new Vector3[3 * count];

@@ -16,6 +16,8 @@ public sealed record ChecklistItem(string Id, string Ask, string Why, bool EachT
 /// <summary>What is asked before anything moves on a real machine.</summary>
 public sealed class Checklist
 {
+    private const string Remedy = "Mend it, or leave --checklist out to be asked the program's own.";
+
     /// <summary>The version of the file's format.</summary>
     public const int Format = 1;
 
@@ -75,14 +77,8 @@ public sealed class Checklist
 
     private static TomlTable Table(string text, string name)
     {
-        try
-        {
-            return TomlSerializer.Deserialize<TomlTable>(text) ?? [];
-        }
-        catch (TomlException trouble)
-        {
-            throw Refused(name, trouble.Message.Split('\n')[0].TrimEnd('.'), "TOML 1.0");
-        }
+        TomlFile.Parse(text, name, Remedy);
+        return TomlSerializer.Deserialize<TomlTable>(text) ?? [];
     }
 
     private static ChecklistItem Item(TomlTable item, string name, string where)
@@ -109,7 +105,7 @@ public sealed class Checklist
     }
 
     private static RefusedException Refused(string name, string found, string allowed) =>
-        new(name, found, allowed, "Mend it, or leave --checklist out to be asked the program's own.");
+        new(name, found, allowed, Remedy);
 
     private static Checklist ReadOwn()
     {

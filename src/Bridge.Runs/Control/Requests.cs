@@ -43,5 +43,8 @@ internal sealed class Requests
         }
     }
 
+    /// <summary>Whether a request waits that the machine stand still.</summary>
+    public bool HasRest => _asked.Any(command => command is MachineCommand.Hold or MachineCommand.Stop or MachineCommand.Abort);
+
     public bool TryTake(out MachineCommand command) => _asked.TryDequeue(out command);
 }

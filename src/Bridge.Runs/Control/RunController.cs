@@ -90,8 +90,11 @@ public sealed class RunController
         }
     }
 
-    /// <summary>The line on which STOP leaves at once when Abort is asked for, before the run itself says it again and again; null without one.</summary>
-    public void StopOn(ILine? line) => Volatile.Write(ref _stopLine, line);
+    /// <summary>
+    /// The line on which STOP leaves at once when Abort is asked for, before the run itself says it again and again; also after the run's end, while the
+    /// line is open.
+    /// </summary>
+    public void StopOn(ILine line) => Volatile.Write(ref _stopLine, line);
 
     /// <summary>The run's hand on its journal, for what is told after its end.</summary>
     internal RunJournal Journal => _journal;
@@ -118,8 +121,19 @@ public sealed class RunController
         _requests.Add(command);
     }
 
-    /// <summary>Hands over to the run that goes on where this one has ended: what was asked and not carried out, and what is yet asked.</summary>
-    public void HandOver(RunController next) => _requests.HandOver(next.Request);
+    /// <summary>Whether the machine was asked to stand still, and the run ended before it did.</summary>
+    public bool IsRestWanted => IsEnding || _steering.HoldIsWanted || _requests.HasRest;
+
+    /// <summary>
+    /// Hands over to what moves the machine where this run has ended, such as the run that goes on: what was asked and not carried out, and what is yet
+    /// asked.
+    /// </summary>
+    public void HandOver(Action<MachineCommand> next)
+    {
+        if (_steering.HoldIsWanted)
+            next(MachineCommand.Hold);
+        _requests.HandOver(next);
+    }
 
     /// <summary>Hands a line the octets that have come up. STOP goes before all else, also before what still waits in the line.</summary>
     public void WriteTo(ILine line)
@@ -272,7 +286,7 @@ public sealed class RunController
         if (End is not null)
             return;
         _intake.FollowWork();
-        _journal.End(_now, _device, end.Outcome);
+        _journal.End(_now, _device, end.Outcome, isKnown: end.Outcome != RunOutcome.Aborted || _intake.IsUpToDate);
         if (!_journal.IsWritten)
             end = RunEnds.WithoutJournal(end, _journal.Why);
         var isCertain = _intake.IsUpToDate && end.Outcome != RunOutcome.LineLost;

@@ -84,7 +84,8 @@ internal static class RunEnds
     /// <summary>An end that the journal could not be told: who reads that alone does not learn of it, so it is neither complete nor stopped.</summary>
     public static RunEnd WithoutJournal(RunEnd end, string why) => end.Outcome == RunOutcome.JournalFailed ? end : end with
     {
-        Outcome = end.Outcome is RunOutcome.Complete or RunOutcome.Stopped or RunOutcome.HeldTooLong ? RunOutcome.JournalFailed : end.Outcome,
+        Outcome = end.Outcome is RunOutcome.Complete or RunOutcome.LayerDone or RunOutcome.Stopped or RunOutcome.HeldTooLong
+            ? RunOutcome.JournalFailed : end.Outcome,
         Words = $"{end.Words} The journal is true up to its last entry, but the rest could not be written to it ({why}).",
         WhatToDo = $"{end.WhatToDo} Make room on the disk or choose another --runs folder.".TrimStart(),
     };

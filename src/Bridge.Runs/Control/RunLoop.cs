@@ -15,18 +15,6 @@ public static class RunLoop
     public static async Task<RunEnd> RunAsync(RunController run, ILine line, TimeProvider time)
     {
         run.StopOn(line);
-        try
-        {
-            return await TurnAsync(run, line, time).ConfigureAwait(false);
-        }
-        finally
-        {
-            run.StopOn(null);
-        }
-    }
-
-    private static async Task<RunEnd> TurnAsync(RunController run, ILine line, TimeProvider time)
-    {
         var buffer = new byte[4096];
         var start = time.GetTimestamp();
         TimeSpan Now() => time.GetElapsedTime(start);

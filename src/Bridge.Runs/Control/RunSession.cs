@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Wire;
@@ -102,7 +103,7 @@ public sealed class RunSession : IDisposable
         Took = _time.GetElapsedTime(start);
         _log.Ended(end, Controller);
         if (end.Outcome == RunOutcome.Complete && again is not null)
-            Found = await again(Controller.Worked).ConfigureAwait(false);
+            Found = await FindAsync(again).ConfigureAwait(false);
         if (Found is not null)
             Controller.Journal.Referenced(_time.GetElapsedTime(start), Found.Lost, Found.Took);
         return WriteRecords(end, _time.GetElapsedTime(start));
@@ -119,6 +120,7 @@ public sealed class RunSession : IDisposable
     {
         Dispose();
         var stopped = StoppedRun.Read(Folder.Path);
+        Debug.Assert(stopped.History.Outcome == RunOutcome.LayerDone, "Whatever the journal was not told ends the run.");
         var point = new ResumePoint.AfterRestart(stopped.History.Known, stopped.History.Records, stopped.History.Cells, Doubt: null);
         var resumed = Resumption.AfterRestart(stopped.History, stopped.Job, point, point.Known, NextRun(_settings.RunId));
         var settings = _settings with
@@ -131,7 +133,7 @@ public sealed class RunSession : IDisposable
         };
         var next = new RunSession(settings, _countCellsNotAsTold, stopped.Job, stopped.Folder, OpenJournal(stopped), resumed, _watcher, _time,
             _began + Took, TookInAll);
-        Controller.HandOver(next.Controller);
+        Controller.HandOver(next.Controller.Request);
         return next;
     }
 
@@ -162,6 +164,14 @@ public sealed class RunSession : IDisposable
             throw new RefusedException(folder.JournalFile, $"a journal that cannot be opened ({error.Message})", "a folder with room that may be written",
                 action);
         }
+    }
+
+    private async Task<ReferencedAgain?> FindAsync(Func<WorkedCells, Task<ReferencedAgain?>> again)
+    {
+        if (!Controller.IsRestWanted)
+            return await again(Controller.Worked).ConfigureAwait(false);
+        _watcher.Told("The machine was asked to stand still as the job ended: it does not move again.");
+        return null;
     }
 
     private RunEnd WriteRecords(RunEnd end, TimeSpan now)

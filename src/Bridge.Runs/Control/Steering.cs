@@ -23,6 +23,9 @@ internal sealed class Steering(Dialogue dialogue, DeviceView device, RunJournal 
     /// <summary>Whether nothing is wanted but that the run goes on.</summary>
     public bool IsIdle => _wanted is null;
 
+    /// <summary>How the run is to end, once <see cref="Stop"/> has been asked for; null before.</summary>
+    public RunEnd? EndWanted => IsStopping ? _endWhenStopped : null;
+
     /// <summary>The run's end if the machine has stopped because of <see cref="Stop"/>; else null.</summary>
     public RunEnd? End => IsStopping && dialogue.IsAnswered && device.State is MachineState.Stopped or MachineState.Aborted ? _endWhenStopped : null;
 

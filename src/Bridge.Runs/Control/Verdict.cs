@@ -18,7 +18,7 @@ internal sealed class Verdict(long records, bool isWholeJob, DeviceView device, 
     private RunEnd? OfState() => device.State switch
     {
         MachineState.Complete when device.HasRun && device.RecordsDone != records => RunEnds.EndedEarly(),
-        MachineState.Complete when device.HasRun => isWholeJob ? RunEnds.Complete() : RunEnds.LayerDone(),
+        MachineState.Complete when device.HasRun => isWholeJob ? RunEnds.Complete() : steering.EndWanted ?? RunEnds.LayerDone(),
         MachineState.Aborted when procedure.HasLeftAborted => RunEnds.Aborted(device.Cause),
         MachineState.Stopped when device.HasRun && !steering.IsStopping => RunEnds.Stopped(device.Cause),
         _ => steering.End,

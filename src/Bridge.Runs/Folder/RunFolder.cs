@@ -63,6 +63,13 @@ public sealed class RunFolder
         return folder;
     }
 
+    /// <summary>Whether a file lies, or would lie, in the folder of a run or among its pictures.</summary>
+    public static bool IsRecord(string file)
+    {
+        var folder = System.IO.Path.GetDirectoryName(file);
+        return new[] { folder, System.IO.Path.GetDirectoryName(folder) }.OfType<string>().Any(place => File.Exists(new RunFolder(place).JournalFile));
+    }
+
     /// <summary>Makes a folder for something else than a run, named in the same way, with nothing in it yet.</summary>
     /// <exception cref="RefusedException">It cannot be made.</exception>
     public static string MakeBeside(string runs, string name, DateTimeOffset now) => Written(runs, () => MakeNew(runs, NameOf(now, name)));
@@ -78,7 +85,8 @@ public sealed class RunFolder
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new RefusedException(runs, $"a folder that cannot be written ({error.Message})", "a folder with room that may be written",
+            throw new RefusedException(runs, File.Exists(runs) ? "a file" : $"a folder that cannot be written ({error.Message})",
+                "a folder with room that may be written",
                 "Nothing was started. Choose another one with --runs.");
         }
     }
@@ -86,16 +94,33 @@ public sealed class RunFolder
     private static string MakeNew(string runs, string name)
     {
         Directory.CreateDirectory(runs);
+        var own = $".bridge-{Environment.ProcessId}-{Environment.CurrentManagedThreadId}.part";
+        var inMaking = Directory.CreateDirectory(System.IO.Path.Combine(System.IO.Path.GetFullPath(runs), own)).FullName;
         for (var count = 1; count < MostOfOneSecond; count++)
         {
             var path = System.IO.Path.Combine(System.IO.Path.GetFullPath(runs), count == 1 ? name : $"{name}-{count}");
-            if (Directory.Exists(path) || File.Exists(path))
-                continue;
-            Directory.CreateDirectory(path);
-            return path;
+            if (TryMove(inMaking, path))
+                return path;
         }
 
+        Directory.Delete(inMaking);
         throw new IOException($"{MostOfOneSecond} runs of one second are there already");
+    }
+
+    // A name that another program takes at the same moment is taken by one of the two: to make a folder tells neither.
+    private static bool TryMove(string folder, string path)
+    {
+        try
+        {
+            if (Directory.Exists(path) || File.Exists(path))
+                return false;
+            Directory.Move(folder, path);
+            return true;
+        }
+        catch (IOException) when (Directory.Exists(path) && Directory.Exists(folder))
+        {
+            return false;
+        }
     }
 
     private static string FileName(string name)

@@ -44,6 +44,13 @@ public sealed class FileJournal : IJournal, IDisposable
             throw;
         }
 
+        if (_file.Length != read.Length) // whoever goes on with a run adds more than a cut line can hold
+        {
+            _file.Dispose();
+            _hold.Dispose();
+            throw new IOException("another program has gone on with it meanwhile");
+        }
+
         (_length, _chain) = (read.WholeLength, read.Chain);
     }
 
@@ -58,7 +65,7 @@ public sealed class FileJournal : IJournal, IDisposable
     /// <summary>Opens a journal to go on with. Only one program can have it open so.</summary>
     /// <param name="path">The file.</param>
     /// <param name="read">What was read of it; what follows its whole entries was never counted and is cut off.</param>
-    /// <exception cref="IOException">It is not there, or another program has it.</exception>
+    /// <exception cref="IOException">It is not there, another program has it, or it was written since it was read.</exception>
     public static FileJournal GoOn(string path, JournalFile read) => new(path, FileMode.Open, read);
 
     /// <inheritdoc/>

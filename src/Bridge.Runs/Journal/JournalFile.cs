@@ -15,6 +15,9 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
 
     private const int Unchained = 1; // the format before the chain
 
+    /// <summary>Octets of the file, what was cut in its write included.</summary>
+    public long Length { get; private init; }
+
     /// <summary>A journal with nothing in it yet.</summary>
     public static JournalFile Empty { get; } = new([], 0, JournalChain.Start);
 
@@ -54,7 +57,10 @@ public sealed record JournalFile(IReadOnlyList<JournalEntry> Entries, long Whole
         Refusal? damage = null;
         while (whole < lines.Count && (damage = DamageOf(read[whole], whole, isChained && !continues[whole], name)) is null)
             whole++;
-        return new JournalFile(read[..whole]!, whole == 0 ? 0 : lines[whole - 1].End.Value + 1, isChained ? LinkOf(octets.Span, lines, whole) : null, damage);
+        return new JournalFile(read[..whole]!, whole == 0 ? 0 : lines[whole - 1].End.Value + 1, isChained ? LinkOf(octets.Span, lines, whole) : null, damage)
+        {
+            Length = octets.Length,
+        };
     }
 
     private static List<Range> LinesOf(ReadOnlySpan<byte> octets)

@@ -87,8 +87,18 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
             Write(WithWork(New(now, JournalKind.Done), device) with { Position = device.Position }, now);
     }
 
-    public void End(TimeSpan now, DeviceView device, RunOutcome outcome) =>
-        Write(WithWork(New(now, JournalKind.End), device) with { Outcome = outcome.ToString() }, now);
+    /// <summary>The end.</summary>
+    /// <param name="now">When.</param>
+    /// <param name="device">The device.</param>
+    /// <param name="outcome">How it ended.</param>
+    /// <param name="isKnown">Whether the device itself said how far it came; else that stands in an entry before the end, and the end says nothing of it.</param>
+    public void End(TimeSpan now, DeviceView device, RunOutcome outcome, bool isKnown)
+    {
+        if (!isKnown)
+            Done(now, device);
+        var end = New(now, JournalKind.End) with { Outcome = outcome.ToString() };
+        Write(isKnown ? WithWork(end, device) : end, now);
+    }
 
     /// <summary>How far the counts were off when the machine referenced again: before a layer, or, where none is given, after the run.</summary>
     public void Referenced(TimeSpan now, IReadOnlyList<LostSteps> lost, TimeSpan took, int? layer = null) =>

@@ -89,11 +89,13 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
         if (!await TakeOverAsync().ConfigureAwait(false))
             return false;
         _isOurs = true;
+        if (_isInterrupted)
+            return FailStopped();
         if (!await TellMachineAsync().ConfigureAwait(false))
             return false;
         if (Status!.Value.State == MachineState.Aborted && !await OrderAsync(MachineCommand.Clear, MachineState.Stopped).ConfigureAwait(false))
             return false;
-        return await SeekAsync(isWanted ?? (() => true)).ConfigureAwait(false);
+        return _isInterrupted ? FailStopped() : await SeekAsync(isWanted ?? (() => true)).ConfigureAwait(false);
     }
 
     /// <summary>How far each axis's count was off when it was last referenced; none where it had not been before, null where it cannot be told.</summary>
@@ -168,6 +170,8 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
             await device.HaltAsync().ConfigureAwait(false);
         return Fail(isOver ? "It was stopped while it looked for its zero." : $"It did not find its zero within {atMost.TotalSeconds:0} s.");
     }
+
+    private bool FailStopped() => Fail("It was stopped before it looked for its zero.");
 
     private static string WordsOf(Status status)
     {

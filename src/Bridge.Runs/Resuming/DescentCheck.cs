@@ -25,6 +25,10 @@ public static class DescentCheck
         return null;
     }
 
+    /// <summary>The same before a run is gone on with from where a device has to find its zero again; what is in doubt may have been built.</summary>
+    public static (Cell Cell, int Layer)? FirstInTheWay(StoppedRun stopped, ResumePoint.AfterRestart point) =>
+        FirstInTheWay(stopped.Job.Machine, stopped.History.WorkedUpTo(point.Doubt is { } doubt ? stopped.History.Furthest(doubt) : point.Known));
+
     private static int CellAtEndstop(Axis axis) => axis.Endstop == AxisEnd.Min ? 0 : axis.Cells - 1;
 
     private static IEnumerable<Cell> Crossed(Cell corner, Cell home, Grid grid)

@@ -44,7 +44,7 @@ public abstract record ResumePoint
     // The device says where it came to. Where it did not come to rest, it may have been on its way to the next cell.
     private static AfterRestart Told(RunHistory history, ProvedJob job, in Status status)
     {
-        var known = history.Course.PlaceOf(status.RecordsDone, status.CellsDone);
+        var known = history.Course.PlaceOf(status.RecordsDone, status.CellsDone).Whole(job.Job.Image, job.Machine.Grid);
         return new AfterRestart(known, status.RecordsDone, status.CellsDone,
             CameToRest(history) || HasDoneItsLayers(history, status) ? null : Doubt.OfNextCell(known, job.Job.Image, job.Machine.Grid));
     }
@@ -52,13 +52,14 @@ public abstract record ResumePoint
     private static AfterRestart Remembered(RunHistory history, ProvedJob job)
     {
         var (image, grid) = (job.Job.Image, job.Machine.Grid);
+        var known = history.Known.Whole(image, grid);
         var doubt = history.Outcome switch
         {
             _ when CameToRest(history) => null,
-            RunOutcome.Aborted => Doubt.OfNextCell(history.Known, image, grid),
-            _ => Doubt.OfSent(history.Known, history.Course.PlaceOf(history.Sent, 0), image, grid),
+            RunOutcome.Aborted when history.EndIsKnown => Doubt.OfNextCell(known, image, grid),
+            _ => Doubt.OfSent(known, history.Course.PlaceOf(history.Sent, 0), image, grid),
         };
-        return new AfterRestart(history.Known, history.Records, history.Cells, doubt);
+        return new AfterRestart(known, history.Records, history.Cells, doubt);
     }
 
     private static bool CameToRest(RunHistory history) => history.Outcome is RunOutcome.Stopped or RunOutcome.HeldTooLong or RunOutcome.LayerDone;

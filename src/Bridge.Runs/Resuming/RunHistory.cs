@@ -18,6 +18,7 @@ public sealed class RunHistory
     private readonly List<SettledDoubt> _settled = [];
     private readonly PartTimes _times = new();
     private DateTimeOffset? _began;
+    private bool _isTakenUp; // what had been sent and not arrived is sent again, up to fewer records at first
 
     private RunHistory(string name, ProvedJob job)
     {
@@ -47,6 +48,9 @@ public sealed class RunHistory
     /// <summary>How the run ended; null where its program was cut off.</summary>
     public RunOutcome? Outcome { get; private set; }
 
+    /// <summary>Whether the device itself said, at the run's end, how far it came.</summary>
+    public bool EndIsKnown { get; private set; }
+
     /// <summary>Entries of the journal.</summary>
     public long Entries { get; private set; }
 
@@ -69,6 +73,9 @@ public sealed class RunHistory
     /// <summary>The cells that were worked if the present course has come to a place of the job.</summary>
     public WorkedCells WorkedUpTo(JobPlace place) => WorkedOf([.. _worked, (Course.Start, place)]);
 
+    /// <summary>The furthest that the present course may have come where something is in doubt.</summary>
+    public JobPlace Furthest(Doubt doubt) => doubt.RecordsAfter > 0 ? Course.PlaceOf(Sent, 0) : doubt.Skip;
+
     /// <summary>The cells that are known to have been worked by the courses before the present one.</summary>
     public WorkedCells WorkedBefore() => WorkedOf(_worked);
 
@@ -84,13 +91,13 @@ public sealed class RunHistory
                 RefuseOther("job", entry.JobDigest, _jobDigest);
                 break;
             case JournalKind.TakeUp:
-                Outcome = null;
+                (Outcome, _isTakenUp) = (null, true);
                 break;
             case JournalKind.Restart:
                 Restart(entry);
                 break;
             case JournalKind.Sent:
-                Sent = Within(entry, Sent, entry.Records, Course.Records(_recordsOfJob));
+                Sent = Math.Max(Sent, Within(entry, _isTakenUp ? 0 : Sent, entry.Records, Course.Records(_recordsOfJob)));
                 break;
             case JournalKind.State or JournalKind.Done or JournalKind.End when entry.Records is not null:
                 Records = Within(entry, Records, entry.Records, Sent);
@@ -99,7 +106,7 @@ public sealed class RunHistory
         }
 
         if (entry.Kind == JournalKind.End && Enum.TryParse<RunOutcome>(entry.Outcome, out var outcome))
-            Outcome = outcome;
+            (Outcome, EndIsKnown) = (outcome, entry.Records is not null);
     }
 
     private void RefuseOther(string what, string? ran, string beside)
@@ -114,7 +121,7 @@ public sealed class RunHistory
         _worked.Add((Course.Start, Known));
         var start = new JobPlace(Within(entry, 0, entry.Records, _recordsOfJob), Within(entry, 0, entry.Cells, int.MaxValue));
         (RunId, Course, Until, Outcome) = (RunOf(entry), Course.From(_image, _grid, start), UntilOf(entry), null);
-        (Sent, Records, Cells) = (0, 0, 0);
+        (Sent, Records, Cells, _isTakenUp) = (0, 0, 0, false);
         if (entry.Doubt is { } doubt)
             _settled.Add(doubt);
     }

@@ -1,3 +1,5 @@
+using Bridge.Jobs;
+
 namespace Bridge.Runs;
 
 /// <summary>How far a job has been executed, each `again` unrolled.</summary>
@@ -7,6 +9,19 @@ public readonly record struct JobPlace(long Records, long Cells) : IComparable<J
 {
     /// <summary>The job's beginning.</summary>
     public static JobPlace Beginning => default;
+
+    /// <summary>The same, a record whose cells are all worked counted as executed: nothing is left of it but that the device had not said so.</summary>
+    public JobPlace Whole(Image image, Grid grid)
+    {
+        if (Cells == 0)
+            return this;
+        var passes = new PassReader(image, grid);
+        Pass pass = default;
+        for (var record = 0L; record <= Records; record++)
+            if (!passes.TryNext(out pass))
+                return this;
+        return Cells < pass.Work.Cells ? this : new JobPlace(Records + 1, 0);
+    }
 
     /// <inheritdoc/>
     public int CompareTo(JobPlace other) => (Records, Cells).CompareTo((other.Records, other.Cells));

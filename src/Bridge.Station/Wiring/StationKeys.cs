@@ -1,6 +1,4 @@
 using Bridge.Jobs;
-using Tomlyn;
-using Tomlyn.Parsing;
 using Tomlyn.Syntax;
 
 namespace Bridge.Station;
@@ -19,7 +17,7 @@ internal sealed class StationKeys
     public StationKeys(string text, string name)
     {
         _name = name;
-        var file = Syntax(text);
+        var file = TomlFile.Parse(text, name, Remedy);
         foreach (var pair in file.KeyValues)
             Add("", pair);
         foreach (var table in file.Tables)
@@ -72,21 +70,6 @@ internal sealed class StationKeys
             throw new RefusedException($"{_name}, [{table}]", "a table of this name", string.Join(", ", tables), Remedy);
         if (_keys.Keys.Except(keys).FirstOrDefault() is { } other)
             throw Refused(_keys[other].Line, other, "a key of this name", string.Join(", ", keys));
-    }
-
-    private DocumentSyntax Syntax(string text)
-    {
-        try
-        {
-            var file = SyntaxParser.Parse(text, validate: true);
-            if (file.Diagnostics.FirstOrDefault() is { } mistake)
-                throw Refused(mistake.Span.Start.Line, "", mistake.Message.Split('\n')[0].TrimEnd('.'), "TOML 1.0");
-            return file;
-        }
-        catch (TomlException trouble)
-        {
-            throw new RefusedException(_name, trouble.Message.Split('\n')[0].TrimEnd('.'), "TOML 1.0", Remedy);
-        }
     }
 
     private void Add(string table, KeyValueSyntax pair)

@@ -1,3 +1,7 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using Bridge.Station;
+
 namespace Bridge.Cli.Tests;
 
 public class UsageTests
@@ -23,6 +27,11 @@ public class UsageTests
     [InlineData("plan a.png --machine m.toml --dither yes", "yes")]
     [InlineData("check a.job --machine m.toml --json=1", "1")]
     [InlineData("show a.job --raw", "--raw", "--machine")]
+    [InlineData("plan a.txt --machine m.toml --height zzz", "--height: found zzz; allowed: cells, as in 40")]
+    [InlineData("plan a.txt --machine m.toml --text", "--text: found nothing after it; allowed: WORDS.")]
+    [InlineData("trace a.job --machine m.toml --out a.vcd --device foo", "--device: found foo; allowed: interpreter or mock")]
+    [InlineData("calibrate repeat", "--readings: found nothing; allowed: MM...", "bridge calibrate repeat --help tells more.")]
+    [InlineData("calibrate", "calibrate: found nothing after it; allowed: one of scale")]
     [InlineData("run a.job --machine m.toml --seed x", "--seed: found x; allowed: 0 to 2147483647.")]
     [InlineData("run a.job --machine m.toml --faults nonsense", "nonsense", "drop")]
     [InlineData("run a.job --machine m.toml --faults drop=2", "--faults, drop", "from 0 to 1")]
@@ -34,6 +43,26 @@ public class UsageTests
         var ran = await InProcess.Run(words.Split(' '));
         Assert.All(told, ran.AssertMisused);
     }
+
+    [Fact]
+    public async Task Each_option_of_each_command_without_its_value_and_with_two_is_answered_in_words()
+    {
+        var commands = Program.Root(new Report(new OutputWriter(TextWriter.Null), TextWriter.Null), StationPins.Open).Subcommands.SelectMany(CommandsOf).ToList();
+        Assert.True(commands.Count > 25);
+        foreach (var (words, command) in commands)
+            foreach (var option in command.Options.Where(option => option is not HelpOption && option.Arity.MaximumNumberOfValues > 0))
+                foreach (var given in new string[][] { [option.Name], [option.Name, "", option.Name, ""] })
+                {
+                    var ran = await InProcess.Run([.. words, .. given]);
+                    Assert.True(ran.ExitCode == 2, $"{string.Join(' ', words)} {string.Join(' ', given)}: {ran.ExitCode}: {ran.Error}{ran.Output}");
+                    Assert.All(ran.ErrorLines, line => Assert.True(line.Contains(": found ", StringComparison.Ordinal) || line.StartsWith("Usage: bridge ")
+                        || line.EndsWith("--help tells more.") || line.StartsWith("  - "), line));
+                }
+    }
+
+    private static IEnumerable<(string[] Words, Command Command)> CommandsOf(Command command) => command.Subcommands.Count == 0
+        ? [([command.Name], command)]
+        : command.Subcommands.Select(sub => ((string[])[command.Name, sub.Name], sub));
 
     [Theory]
     [InlineData("plna", "For plna: was plan meant?")] // exchanged

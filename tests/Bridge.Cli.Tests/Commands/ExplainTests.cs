@@ -97,6 +97,6 @@ public sealed class ExplainTests : IDisposable
         Assert.Contains("none: the bits are no verb's", broken.Output);
         Assert.Contains("Problem: record 1 (byte 3): found the bits", broken.Output);
         Assert.Contains("the job never comes to it", broken.Output);
-        (await InProcess.Run([.. explain, await _folder.KiteJob()])).AssertRefused("a job file, whose records are Bridge's own");
+        (await InProcess.Run([.. explain, await _folder.KiteJob()])).AssertRefused("found a job file; allowed: the plain bytes of a store beside --layout");
     }
 }

@@ -58,8 +58,8 @@ public sealed class LayoutTests : IDisposable
     public async Task A_job_file_or_a_fit_makes_no_sense_with_a_layout()
     {
         string[] plan = ["plan", _folder.Kite, "--machine", _folder.Plotter, "--layout", WorkFolder.Example("layouts", "rows-only.toml")];
-        (await InProcess.Run([.. plan, "--out", _folder.In("kite.job")])).AssertMisused("--layout: found --out or --fit");
-        (await InProcess.Run([.. plan, "--fit"])).AssertMisused("--layout: found --out or --fit");
+        (await InProcess.Run([.. plan, "--out", _folder.In("kite.job")])).AssertMisused("--layout: found --out or --fit beside it");
+        (await InProcess.Run([.. plan, "--fit"])).AssertMisused("--layout: found --out or --fit beside it");
     }
 
     [Fact]

@@ -20,7 +20,7 @@ public sealed class HandTests : IDisposable
     [Fact]
     public async Task The_machine_goes_to_places_in_cells_and_in_mm()
     {
-        var ran = await InProcess.Run("move", "--machine", _folder.Gantry, "--to", "3,4", "60,8,6mm", "0,15,15");
+        var ran = await InProcess.Run("move", "--machine", _folder.Gantry, "--to", "3,4", "60mm,8mm,6mm", "0,15,15");
         Assert.Equal((0, ""), (ran.ExitCode, ran.Error));
         Assert.Contains("At cell (3, 4), layer 0.", ran.Output);
         Assert.Contains("At cell (15, 2), layer 3.", ran.Output);
@@ -42,8 +42,9 @@ public sealed class HandTests : IDisposable
     [InlineData("1,2,3,4", "1,2,3,4")]
     [InlineData("1,2,1", "1,2,1")]
     [InlineData("1.5,2", "1.5,2")]
-    [InlineData("61,5mm", "61 mm lies between two cells")]
-    [InlineData("1e9,5mm", "1e9,5mm")]
+    [InlineData("61mm,5mm", "61 mm lies between two cells")]
+    [InlineData("1e9mm,5mm", "1e9mm,5mm")]
+    [InlineData("60,35mm", "60,35mm")]
     [InlineData("5,5cm", "5,5cm")]
     public async Task A_place_that_is_not_on_the_grid_is_refused_and_nothing_moves(string place, string word)
     {

@@ -52,6 +52,33 @@ public sealed class OutputFilesTests : IDisposable
         Assert.Single(_folder.Names);
     }
 
+    [Theory]
+    [InlineData("journal.jsonl")]
+    [InlineData("new.html")]
+    [InlineData("pictures/layer-000.png")]
+    public void What_a_run_left_is_not_written_into(string name)
+    {
+        Directory.CreateDirectory(_folder.In("run/pictures"));
+        _folder.Write("run/journal.jsonl", "old");
+        var refused = Assert.Throws<RefusedException>(() => new OutputFiles([], ("--out", _folder.In($"run/{name}"))));
+        Assert.Contains("the folder of a run", refused.Message);
+        Assert.Equal("old", File.ReadAllText(_folder.In("run/journal.jsonl")));
+        new OutputFiles([], ("--out", _folder.In("run.html"))).Write("new"u8.ToArray());
+    }
+
+    [Fact]
+    public void A_machine_file_or_a_mesh_is_replaced_by_nothing_but_the_change_that_was_asked_for()
+    {
+        foreach (var name in new[] { "mine.toml", "part.stl" })
+        {
+            _folder.Write(name, "old");
+            Assert.Contains("a person made", Assert.Throws<RefusedException>(() => new OutputFiles([], ("--out", _folder.In(name)))).Message);
+        }
+
+        new OutputFiles([], ("--machine", _folder.In("mine.toml"))).Write("new"u8.ToArray());
+        Assert.Equal("new", File.ReadAllText(_folder.In("mine.toml")));
+    }
+
     [LinuxFact]
     public void A_file_is_known_behind_its_links()
     {

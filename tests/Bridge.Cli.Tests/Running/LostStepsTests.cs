@@ -1,6 +1,8 @@
 using Bridge.Jobs;
 using Bridge.Mock;
+using Bridge.Runs;
 using Bridge.Wire;
+using NSubstitute;
 
 namespace Bridge.Cli.Tests;
 
@@ -144,6 +146,24 @@ public sealed class LostStepsTests : IDisposable
     }
 
     [Fact]
+    public async Task Abort_while_a_question_waits_is_no_yes_and_sends_STOP_at_once()
+    {
+        using var output = new StringWriter();
+        var machine = MachineFile.Read(_folder.Plotter);
+        using var line = new StopListener();
+        using var journal = new FileJournal(_folder.In("journal"));
+        var job = ProvedJob.Of(JobFile.Read(await _folder.KiteJob()), machine);
+        var run = new RunController(job, new RunSettings { RunId = 1, Token = 1, Device = "mock" }, journal, Substitute.For<IRunWatcher>());
+        run.StopOn(line); // as a run leaves it at its end
+        using var operating = new OperatorInput(new Report(new OutputWriter(output), output), new VirtualTime());
+        operating.Operate(run);
+        var asked = operating.IsYesAsync("Move?", TimeSpan.FromSeconds(30));
+        operating.Request(MachineCommand.Abort);
+        Assert.False(await asked);
+        Assert.Equal(StopOctets.Burst.ToArray(), line.Heard);
+    }
+
+    [Fact]
     public async Task What_was_found_of_a_zero_is_kept_on_yes_and_jobs_from_before_are_refused()
     {
         var machine = _folder.Write("mine.toml", File.ReadAllText(_folder.Plotter));
@@ -163,6 +183,30 @@ public sealed class LostStepsTests : IDisposable
 
     private string Words(NativeBoard board) =>
         $"run {_folder.Write("image", Convert.FromHexString("400003" + "000000"))} --raw --machine {_folder.QuickBoard(0.02)} --device {board.PortName}";
+
+    /// <summary>A line of which only what overtakes is heard.</summary>
+    private sealed class StopListener : ILine
+    {
+        public List<byte> Heard { get; } = [];
+
+        public bool IsOpen => true;
+
+        public string? ClosedBecause => null;
+
+        public void Write(ReadOnlySpan<byte> octets)
+        {
+        }
+
+        public void Overtake(ReadOnlySpan<byte> octets) => Heard.AddRange(octets);
+
+        public int Read(Span<byte> octets) => 0;
+
+        public ValueTask WaitAsync(TimeSpan atMost, CancellationToken cancellation) => ValueTask.CompletedTask;
+
+        public void Dispose()
+        {
+        }
+    }
 
     private string Journal() => File.ReadAllText(Path.Combine(Assert.Single(Directory.GetDirectories(_folder.In("runs"))), "journal.jsonl"));
 }

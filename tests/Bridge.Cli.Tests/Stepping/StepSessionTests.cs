@@ -14,7 +14,7 @@ public class StepSessionTests
     public async Task A_stop_shows_place_counter_memory_next_record_and_picture()
     {
         var told = await Type("cell 2");
-        Assert.Contains("at       (2, 2) on layer 0 (last 15), head a", told.Output);
+        Assert.Contains("at       (2, 2) on layer 0 (the machine's last is 15), head a", told.Output);
         Assert.Contains("record   0 of 0 to 2: row: head a works 5 cells from (1, 2) along +X", told.Output);
         Assert.Contains("counter  3 cells of it left", told.Output);
         Assert.Contains("repeat   empty", told.Output);
@@ -44,7 +44,7 @@ public class StepSessionTests
     {
         var told = await Type(typed.Split(';'));
         Assert.Equal("", told.Error);
-        Assert.StartsWith($"at       {place} (last 15), ", told.Output.Split('\n').Last(line => line.StartsWith("at ")));
+        Assert.StartsWith($"at       {place} (the machine's last is 15), ", told.Output.Split('\n').Last(line => line.StartsWith("at ")));
     }
 
     [Theory]

@@ -57,7 +57,14 @@ public class AbortTests
         Assert.Empty(rig.Line.Bursts);
         rig.Run.Request(MachineCommand.Abort); // no Tick: the run may be busy with its journal
         Assert.Single(rig.Line.Bursts);
-        rig.Run.StopOn(null);
+    }
+
+    [Fact]
+    public void STOP_leaves_at_once_also_when_the_run_has_ended()
+    {
+        using var rig = Rig.OfSmallJob();
+        rig.ToEnd();
+        Assert.Empty(rig.Line.Bursts);
         rig.Run.Request(MachineCommand.Abort);
         Assert.Single(rig.Line.Bursts);
     }
@@ -200,6 +207,8 @@ public class AbortTests
         };
         rig.Device.HeedsStop = false;
         Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);
+        Assert.Null(rig.Journal.Entries.Single(entry => entry.Kind == JournalKind.End).Records); // it does not know how far it came
+        Assert.NotNull(rig.Journal.Entries.Last(entry => entry.Kind == JournalKind.Done).Records);
     }
 
     [Fact]

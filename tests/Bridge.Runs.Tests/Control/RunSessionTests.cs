@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Mock;
+using Bridge.Wire;
 
 namespace Bridge.Runs.Tests;
 
@@ -73,6 +74,46 @@ public class RunSessionTests
         Assert.Equal(session.Found.Lost, told.Lost);
         Assert.Equal(session.Found.Lost, RunSummary.FromJson(File.ReadAllText(session.Folder.SummaryFile))!.Lost);
         Assert.InRange(told.Took!.Value, 0.1, 60);
+    }
+
+    [Theory]
+    [InlineData(MachineCommand.Hold)]
+    [InlineData(MachineCommand.Stop)]
+    public async Task A_machine_that_is_told_to_stand_still_as_its_job_ends_does_not_move_again(MachineCommand command)
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1);
+        using var line = port.Open();
+        var watcher = new Onlooker();
+        using var session = RunSession.Create(Request(runs), watcher, time, Noon);
+        watcher.OnState = state =>
+        {
+            if (state == MachineState.Completing)
+                session.Controller.Request(command);
+        };
+        var end = await session.RunAsync(line, _ => throw new InvalidOperationException("It moves again."));
+        Assert.Equal(RunOutcome.Complete, end.Outcome);
+        Assert.Contains(watcher.Words, words => words.Contains("it does not move again", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task What_is_asked_after_a_run_reaches_what_moves_the_machine_then()
+    {
+        using var runs = new TemporaryFolder();
+        var time = new VirtualTime();
+        using var port = MockPort.Of(Examples.Gantry, time, seed: 1);
+        using var line = port.Open();
+        using var session = RunSession.Create(Request(runs), new Onlooker(), time, Noon);
+        var heard = new List<MachineCommand>();
+        await session.RunAsync(line, _ =>
+        {
+            session.Controller.Request(MachineCommand.Stop); // before there is a hand
+            session.Controller.HandOver(heard.Add);
+            session.Controller.Request(MachineCommand.Hold);
+            return Task.FromResult<ReferencedAgain?>(null);
+        });
+        Assert.Equal([MachineCommand.Stop, MachineCommand.Hold], heard);
     }
 
     [Fact]

@@ -87,6 +87,25 @@ public class FileJournalTests
             Assert.Throws<IOException>(() => FileJournal.GoOn(path, JournalFile.Empty));
     }
 
+    [Fact]
+    public void A_journal_that_another_program_has_gone_on_with_since_it_was_read_stays_as_that_left_it()
+    {
+        using var folder = new TemporaryFolder();
+        var path = folder.In("journal.jsonl");
+        foreach (var cut in Cuts(path))
+        {
+            File.WriteAllBytes(path, cut);
+            var (one, other) = (JournalFile.Read(path), JournalFile.Read(path));
+            using (var journal = FileJournal.GoOn(path, other))
+                for (var number = other.Entries.Count; number < 4; number++)
+                    Assert.True(journal.TryAppend(Entry(number), out _));
+            var left = File.ReadAllBytes(path);
+            Assert.Contains("meanwhile", Assert.Throws<IOException>(() => FileJournal.GoOn(path, one)).Message);
+            Assert.Equal(left, File.ReadAllBytes(path));
+            FileJournal.GoOn(path, JournalFile.Read(path)).Dispose(); // nobody holds it
+        }
+    }
+
     [Theory]
     [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Done\"}\n", "line 1")] // no Begin
     [InlineData("{\"n\":0,\"seconds\":0,\"kind\":\"Begin\",\"format\":3}\n", "line 1")]

@@ -31,6 +31,17 @@ public class MachineHandTests
     }
 
     [Fact]
+    public async Task A_hand_that_was_told_to_end_before_it_referenced_switches_nothing_on_and_moves_nothing()
+    {
+        using var rig = await HandRig.Connected();
+        rig.Hand.Interrupt();
+        Assert.False(await rig.Hand.ReferenceAsync());
+        Assert.Equal("It was stopped before it looked for its zero.", rig.Hand.Trouble);
+        Assert.Equal(MachineState.Aborted, rig.Hand.Status?.State);
+        Assert.False(rig.Gantry.DriversAreOn);
+    }
+
+    [Fact]
     public async Task Nothing_is_referenced_before_it_is_connected_to()
     {
         using var rig = new HandRig();

@@ -92,6 +92,53 @@ public class LayerStretchTests
         }
     }
 
+    [Theory]
+    [InlineData(MachineCommand.Hold)]
+    [InlineData(MachineCommand.Stop)]
+    [InlineData(MachineCommand.Abort)]
+    public async Task What_is_asked_as_a_layer_ends_is_not_forgotten_with_it(MachineCommand command)
+    {
+        var outcomes = new List<RunOutcome>();
+        for (var (turn, isAsked) = (0, true); isAsked; turn += 2)
+        {
+            using var rig = new Stretched();
+            using var line = new WatchedLine(rig.Line, rig.Time);
+            (isAsked, var turns) = (false, 0);
+            line.EachTurn = _ =>
+            {
+                rig.StopAfter(TimeSpan.FromMinutes(5)); // a machine that is held waits for ever
+                if (!IsNearItsEnd(rig.Session.Controller.Progress) || turns++ != turn)
+                    return;
+                isAsked = true;
+                rig.Session.Controller.Request(command);
+            };
+            var end = await rig.Session.RunAsync(line);
+            if (!isAsked)
+                continue; // the layer had ended before
+            outcomes.Add(end.Outcome);
+            if (end.Outcome == RunOutcome.LayerDone)
+            {
+                rig.GoOn();
+                await rig.Session.RunAsync(line);
+            }
+
+            Assert.All(rig.Port.ByHand(device => device.Gantry.Worked), at => Assert.Equal(0, at.Layer));
+        }
+
+        Assert.True(outcomes.Count > 3, $"It was asked in {outcomes.Count} turns.");
+        Assert.All(outcomes, outcome => Assert.True(outcome != RunOutcome.Complete && (command != MachineCommand.Stop || outcome != RunOutcome.LayerDone)));
+
+        static bool IsNearItsEnd(RunProgress at) => at is { State: MachineState.Execute, Cells: >= 14 } or { State: MachineState.Completing };
+    }
+
+    [Fact]
+    public void A_layer_whose_end_the_journal_could_not_be_told_is_not_gone_on_from()
+    {
+        using var rig = Rig.OfSmallJob(Rig.Settings with { Until = Change });
+        rig.Journal.Fails = (_, entry) => entry.State == "Completing" || rig.Journal.Failures > 0;
+        Assert.Equal(RunOutcome.JournalFailed, rig.ToEnd().Outcome);
+    }
+
     [Fact]
     public async Task A_host_that_dies_in_any_turn_is_followed_by_one_that_ends_at_the_same_change()
     {
@@ -175,6 +222,7 @@ public class LayerStretchTests
     {
         private readonly TemporaryFolder _runs = new();
         private readonly List<LayerChange> _changes = [.. LayerChange.Of(Job)];
+        private RunSession? _stopped;
 
         public Stretched(string faults = "")
         {
@@ -211,6 +259,14 @@ public class LayerStretchTests
                     return outcomes;
                 GoOn();
             }
+        }
+
+        public void StopAfter(TimeSpan time)
+        {
+            if (Time.Now <= time || _stopped == Session)
+                return;
+            _stopped = Session;
+            Session.Controller.Request(MachineCommand.Stop);
         }
 
         public void GoOn()

@@ -57,6 +57,32 @@ public class ResumePointTests
         Assert.Equal((new JobPlace(1, 1), new JobPlace(1, 2), 1L, 0L), (doubt.Redo, doubt.Skip, doubt.Cells.Count, doubt.RecordsAfter));
     }
 
+    [Fact]
+    public void An_abort_of_a_device_that_knew_nothing_of_the_run_any_more_leaves_all_in_doubt_that_was_sent()
+    {
+        var doubt = After(Of(History(RunOutcome.Aborted, isKnown: false), Fresh)).Doubt!;
+        Assert.Equal((new JobPlace(1, 1), 2L, 2L), (doubt.Redo, doubt.Cells.Count, doubt.RecordsAfter));
+    }
+
+    [Fact]
+    public void A_record_whose_cells_are_all_worked_is_executed()
+    {
+        Assert.Equal(new JobPlace(2, 0), After(Of(History(RunOutcome.Stopped, cells: 3), Fresh)).Known);
+        Assert.Equal(new JobPlace(2, 0), After(Of(History(null), Of(MachineState.Stopped, run: 7, taken: 4, done: 1, cells: 3))).Known);
+        Assert.Equal(new JobPlace(1, 2), After(Of(History(RunOutcome.Stopped, cells: 2), Fresh)).Known);
+        var course = Course.From(Job.Job.Image, Job.Machine.Grid, new JobPlace(2, 0));
+        Assert.Equal(9, course.Records(11)); // and no record is led to that has nothing left
+    }
+
+    [Fact]
+    public void Of_a_doubt_the_furthest_is_what_was_sent_or_the_next_cell()
+    {
+        var history = History(null);
+        Assert.Equal(new JobPlace(4, 0), history.Furthest(After(Of(history, Fresh)).Doubt!));
+        var aborted = History(RunOutcome.Aborted);
+        Assert.Equal(new JobPlace(1, 2), aborted.Furthest(After(Of(aborted, Fresh)).Doubt!));
+    }
+
     [Theory]
     [InlineData(RunOutcome.Stopped)]
     [InlineData(RunOutcome.HeldTooLong)]
@@ -110,7 +136,7 @@ public class ResumePointTests
     private static Status Of(MachineState state, ushort run, uint taken, uint done = 0, uint cells = 0) =>
         Fresh with { State = state, RunId = run, RecordsTaken = taken, RecordsDone = done, CellsDone = cells };
 
-    private static RunHistory History(RunOutcome? outcome, long sent = 4, long done = 1, long cells = 1)
+    private static RunHistory History(RunOutcome? outcome, long sent = 4, long done = 1, long cells = 1, bool isKnown = true)
     {
         JournalEntry[] entries =
         [
@@ -118,7 +144,8 @@ public class ResumePointTests
             new(1, 0, JournalKind.Sent) { Records = sent },
             new(2, 0, JournalKind.Done) { Records = done, Cells = cells },
         ];
-        JournalEntry[] end = outcome is null ? [] : [new(3, 0, JournalKind.End) { Outcome = outcome.ToString() }];
+        JournalEntry[] end = outcome is null ? []
+            : [new(3, 0, JournalKind.End) { Outcome = outcome.ToString(), Records = isKnown ? done : null, Cells = isKnown ? cells : null }];
         return RunHistory.Of(new JournalFile([.. entries, .. end], 0, null), "journal", Job);
     }
 }

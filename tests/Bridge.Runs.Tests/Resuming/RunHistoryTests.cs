@@ -120,6 +120,16 @@ public class RunHistoryTests
     }
 
     [Fact]
+    public void What_is_sent_again_after_the_run_was_taken_up_may_begin_with_less_than_had_been_sent()
+    {
+        var takenUp = new JournalEntry(2, 0, JournalKind.TakeUp) { Records = 8 };
+        Assert.Equal(8, Of(Begin, Sent(8), takenUp, Sent(5)).Sent);
+        Assert.Equal(10, Of(Begin, Sent(8), takenUp, Sent(5), Sent(10)).Sent);
+        Refused("found Sent with 5; allowed: 8 to 11. ", Begin, Sent(8), Sent(5));
+        Refused("found Sent with 5; allowed: 6 to 11. ", Begin, Sent(8), takenUp, Restart(0, 0, 8), Sent(6), Sent(5));
+    }
+
+    [Fact]
     public void A_restart_beyond_the_job_is_refused()
     {
         Assert.Equal(11, Of(Begin, Restart(11, 0, 8)).Course.Start.Records);

@@ -59,7 +59,7 @@ public class StationFileTests
     [InlineData("[lamps]", "[contacts]", "desk.toml:6", "", "")]
     [InlineData("[lamps]", "[[lamps]]", "desk.toml:6 lamps", "a list of tables", "one table, [lamps]")]
     [InlineData("hold = 27", "hold = 27\nhold = 28", "desk.toml:5", "", "")]
-    [InlineData("hold = 27", "hold = ", "desk.toml:4", "", "TOML 1.0")]
+    [InlineData("hold = 27", "hold = ", "desk.toml:4", "\"hold =\"", "TOML: key = value, [table], or # and a comment; each name once")]
     public void A_mistake_is_named_with_its_place(string good, string bad, string place, string found, string allowed) =>
         Refuses(Whole.Replace("\r", "").Replace(good, bad)["format = 1\n".Length..], place, found, allowed, Whole.Replace(good, bad)[.."format = 1\n".Length]);
 

@@ -17,13 +17,13 @@ public sealed record GridPlace(Length X, Length Y)
     /// <summary>As people write it.</summary>
     public override string ToString() => IsMiddle ? "middle" : $"{X},{Y}";
 
-    /// <summary>Reads `middle` or two lengths with a comma between, none below 0.</summary>
+    /// <summary>Reads `middle` or two lengths with a comma between, both in cells or both in mm, none below 0.</summary>
     public static GridPlace? Parse(string text)
     {
         if (text == "middle")
             return Middle;
         return text.Split(',') is [var first, var second] && Length.TryParse(first, out var x) && Length.TryParse(second, out var y)
-            && x.Value >= 0 && y.Value >= 0 ? new GridPlace(x, y) : null;
+            && x.Value >= 0 && y.Value >= 0 && x.IsMm == y.IsMm ? new GridPlace(x, y) : null;
     }
 
     /// <summary>The corner in cells, for something of some cells along X and Y.</summary>

@@ -36,7 +36,7 @@ public class SizesTests
         Assert.Null(Turn.ParseAll("w90"));
         Assert.Null(Turn.ParseAll("361"));
         Assert.Null(Turn.ParseAll("1,2,3,4,5,6,7,8,9,10"));
-        Assert.Equal(new GridPlace(new Length(3, false), new Length(2, true)), GridPlace.Parse("3,2mm"));
+        Assert.Equal(new GridPlace(new Length(3, true), new Length(2, true)), GridPlace.Parse("3mm,2mm"));
         Assert.Same(GridPlace.Middle, GridPlace.Parse("middle"));
         Assert.Null(GridPlace.Parse("3"));
         Assert.Null(GridPlace.Parse("-1,2"));
