@@ -39,7 +39,7 @@ internal static class Mistakes
     private static IEnumerable<string> OfOption(ParseResult parsed, Option option)
     {
         var given = parsed.GetResult(option);
-        if (given is null && option.Required)
+        if (given is null or { Implicit: true } && option.Required)
             yield return $"{option.Name}{OwnForm}nothing; allowed: {option.HelpName}. {option.Description}";
         else if (given is { Implicit: false } && given.Tokens.Count < option.Arity.MinimumNumberOfValues)
             yield return $"{option.Name}{OwnForm}nothing after it; allowed: {option.HelpName}. {option.Description}";

@@ -39,7 +39,8 @@ internal static class PlanCommand
         command.Demand(parsed =>
         {
             if (parsed.GetValue(layout) is not null && (parsed.GetValue(output) is not null || parsed.GetResult(fit.Fit) is not null))
-                parsed.AddError("--layout: found --out or --fit beside it; allowed: --image. Leave them out: a job file holds the records of Bridge itself, and --fit counts them.");
+                parsed.AddError("--layout: found --out or --fit beside it; allowed: --image. Leave them out: a job file holds the records of Bridge itself, "
+                    + "and --fit counts them.");
         });
         command.SetAction(parsed =>
         {

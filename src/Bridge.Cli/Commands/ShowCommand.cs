@@ -77,7 +77,8 @@ internal static class ShowCommand
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            throw new RefusedException($"--pictures {folder}", File.Exists(folder) ? "a file" : error.Message.TrimEnd('.'), "a folder that can be written", "Choose another one.");
+            throw new RefusedException($"--pictures {folder}", File.Exists(folder) ? "a file" : error.Message.TrimEnd('.'),
+                "a folder that can be written", "Choose another one.");
         }
     }
 

@@ -55,12 +55,14 @@ internal static class TraceCommand
                 parsed.AddError("JOB, --machine: found one or both missing; allowed: both, or --run with the folder of a run.");
             else if (parsed.GetResult(device) is not { Tokens: [{ Value: Device.MockName }] })
                 foreach (var option in ofMock.Where(option => parsed.GetResult(option) is { Implicit: false }))
-                    parsed.AddError($"{option.Name}: found without --device {Device.MockName}; allowed: beside it. Leave {option.Name} out, or add --device {Device.MockName}.");
+                    parsed.AddError($"{option.Name}: found without --device {Device.MockName}; allowed: beside it. "
+                        + $"Leave {option.Name} out, or add --device {Device.MockName}.");
         });
         command.SetAction(parsed => parsed.GetValue(run) is { } folder
             ? OfRun(report, folder, parsed.GetRequiredValue(output))
             : OfJob(report, new TraceWishes(parsed.GetRequiredValue(job), parsed.GetValue(machine)!, parsed.GetValue(raw), parsed.GetRequiredValue(output),
-                parsed.GetValue(device) == Device.MockName, parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed), parsed.GetValue(records) ?? long.MaxValue)));
+                parsed.GetValue(device) == Device.MockName, parsed.GetValue(faults) ?? MockFaults.None, parsed.GetValue(seed),
+                parsed.GetValue(records) ?? long.MaxValue)));
         return command;
     }
 

@@ -10,7 +10,8 @@ internal sealed class HandArguments(string what, string byDefault = Device.MockN
     private readonly Option<bool> _unattended = Arguments.Flag("--unattended",
         "Nobody answers or presses keys. For test rigs: a board moves without a terminal only with this.");
 
-    private readonly Option<string> _runs = Arguments.Runs("On a board: where a folder is made for what was answered before it moved, and where today's answers are looked for.");
+    private readonly Option<string> _runs = Arguments.Runs(
+        "On a board: where a folder is made for what was answered before it moved, and where today's answers are looked for.");
     private readonly Option<string> _checklist = Arguments.Checklist();
 
     public void AddTo(Command command)

@@ -24,7 +24,7 @@ public sealed class ControlsDesk(TimeProvider time)
     private readonly Dictionary<string, int> _open = []; // streams of each page: a page that is loaded anew may have two for a moment
     private string? _holder;
     private string? _asker;
-    private DateTimeOffset _holderLeft;
+    private long _holderLeft; // by the clock that nobody sets
 
     /// <summary>A page has come; false where there are too many.</summary>
     public bool TryCome(string page)
@@ -52,7 +52,7 @@ public sealed class ControlsDesk(TimeProvider time)
             if (_asker == page)
                 _asker = null;
             if (_holder == page)
-                _holderLeft = time.GetUtcNow();
+                _holderLeft = time.GetTimestamp();
         }
     }
 
@@ -113,7 +113,7 @@ public sealed class ControlsDesk(TimeProvider time)
     // A holder that is gone for good gives them to who asks, or to the only page that is left.
     private void PassOn()
     {
-        if (_holder is null || _open.ContainsKey(_holder) || time.GetUtcNow() - _holderLeft < Absence)
+        if (_holder is null || _open.ContainsKey(_holder) || time.GetElapsedTime(_holderLeft) < Absence)
             return;
         var next = _asker ?? (_open.Count == 1 ? _open.Keys.Single() : null);
         if (next is not null)

@@ -40,14 +40,14 @@ internal sealed class EventStream(LiveBoard board, ControlsDesk controls, JobDes
     {
         var (seq, said, id) = (-1L, 0L, (string?)null);
         ControlsView? stand = null;
-        var at = DateTimeOffset.MinValue;
+        long? at = null;
         while (true)
         {
             var change = board.NextChange;
-            if (time.GetUtcNow() - at >= (board.Seq != seq ? Interval : Longest))
+            if (at is not { } last || time.GetElapsedTime(last) >= (board.Seq != seq ? Interval : Longest))
             {
                 var live = board.Present;
-                (seq, at) = (live.Seq, time.GetUtcNow());
+                (seq, at) = (live.Seq, time.GetTimestamp());
                 await SayAsync("live", live).ConfigureAwait(false);
             }
 

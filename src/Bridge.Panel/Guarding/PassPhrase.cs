@@ -23,7 +23,7 @@ public sealed class PassPhrase(string phrase, TimeProvider time)
     private readonly Lock _door = new();
     private readonly byte[] _digest = Digest(phrase);
     private int _wrong;
-    private DateTimeOffset _next;
+    private long _wrongAt;
 
     /// <summary>Reads it from the first line of a file.</summary>
     /// <exception cref="RefusedException">The file cannot be read, or its first line is too short or too long.</exception>
@@ -42,8 +42,7 @@ public sealed class PassPhrase(string phrase, TimeProvider time)
     {
         lock (_door)
         {
-            var now = time.GetUtcNow();
-            if (_wrong >= FreeTries && now < _next)
+            if (_wrong >= FreeTries && time.GetElapsedTime(_wrongAt) < Pause)
                 return null;
             if (text is { Length: <= Longest } && CryptographicOperations.FixedTimeEquals(Digest(text), _digest))
             {
@@ -51,7 +50,7 @@ public sealed class PassPhrase(string phrase, TimeProvider time)
                 return true;
             }
 
-            (_wrong, _next) = (_wrong + 1, now + Pause);
+            (_wrong, _wrongAt) = (_wrong + 1, time.GetTimestamp());
             return false;
         }
     }

@@ -30,7 +30,7 @@ public sealed class PastRuns(string runs, TimeProvider time)
 
     private static readonly TimeSpan TicketLife = TimeSpan.FromMinutes(1);
 
-    private readonly ConcurrentDictionary<string, (string Run, DateTimeOffset Until)> _tickets = new();
+    private readonly ConcurrentDictionary<string, (string Run, long Given)> _tickets = new();
 
     /// <summary>The list.</summary>
     /// <exception cref="RefusedException">The folder cannot be read.</exception>
@@ -47,18 +47,18 @@ public sealed class PastRuns(string runs, TimeProvider time)
     public string TicketFor(string run)
     {
         FolderOf(run);
-        foreach (var old in _tickets.Where(ticket => ticket.Value.Until < time.GetUtcNow()).Select(ticket => ticket.Key).ToList())
+        foreach (var old in _tickets.Where(ticket => !IsGood(ticket.Value.Given)).Select(ticket => ticket.Key).ToList())
             _tickets.TryRemove(old, out _);
         if (_tickets.Count >= MostTickets)
             _tickets.Clear();
         var name = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
-        _tickets[name] = (run, time.GetUtcNow() + TicketLife);
+        _tickets[name] = (run, time.GetTimestamp());
         return name;
     }
 
     /// <summary>The report that a ticket is for, as HTML; null for one that is old or was never given.</summary>
     /// <exception cref="RefusedException">The run cannot be read.</exception>
-    public string? ReportOf(string ticket) => _tickets.TryGetValue(ticket, out var run) && time.GetUtcNow() <= run.Until
+    public string? ReportOf(string ticket) => _tickets.TryGetValue(ticket, out var run) && IsGood(run.Given)
         ? HtmlPage.Of(RunReport.Of(PastRun.Read(FolderOf(run.Run))))
         : null;
 
@@ -76,6 +76,8 @@ public sealed class PastRuns(string runs, TimeProvider time)
     private static IEnumerable<string> PicturesOf(string folder) => new DirectoryInfo(Path.Combine(folder, "pictures")) is { Exists: true } pictures
         ? pictures.EnumerateFiles("*.png").Take(MostPictures).Select(file => file.Name).Order(StringComparer.Ordinal)
         : [];
+
+    private bool IsGood(long given) => time.GetElapsedTime(given) <= TicketLife;
 
     private string FolderOf(string name)
     {

@@ -1,4 +1,3 @@
-using System.Threading.Channels;
 using Bridge.Jobs;
 using Bridge.Runs;
 using Bridge.Wire;
@@ -29,12 +28,13 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
 
     private readonly DeviceDoor _devices = new(setting, before, occupancy);
     private readonly Lock _door = new();
-    private Channel<MachineCommand> _orders = Channel.CreateBounded<MachineCommand>(MostWaiting);
+    private readonly Queue<MachineCommand> _orders = new(MostWaiting);
     private MachineHand? _hand;
     private Status? _status;
-    private (AxisName Axis, bool IsUp, DateTimeOffset Until)? _leave;
-    private bool _isAborting;
+    private (AxisName Axis, bool IsUp, long Given)? _leave;
+    private MachineCommand? _rest; // asked for and not yet carried out; a hand has no run to hold, so that Hold stops it
     private bool _isLeaving;
+    private bool _hasLeft;
     private Task _underWay = Task.CompletedTask;
 
     /// <summary>Connects to a device; what keeps it from that is told as a problem, else null.</summary>
@@ -54,30 +54,42 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
     {
         lock (_door)
         {
-            (_hand, _status, _leave, _isAborting, _isLeaving) = (null, null, null, false, false);
-            _orders = Channel.CreateBounded<MachineCommand>(MostWaiting);
+            (_hand, _status, _leave, _rest, _isLeaving, _hasLeft) = (null, null, null, null, false, false);
+            _orders.Clear();
         }
     }
 
-    /// <summary>Clear and Reset in their turn, Stop and Abort at once; false where no hand is at the machine, or too many wait.</summary>
+    /// <summary>
+    /// Clear and Reset in their turn, Stop and Abort at once: what waits is then forgotten. False where no hand is at the machine, and for Clear and Reset
+    /// also where it is being brought to rest, or too many wait.
+    /// </summary>
     public bool TryCommand(MachineCommand command)
     {
         if (occupancy.By != Who)
             return false;
         lock (_door)
         {
-            if (command is not (MachineCommand.Stop or MachineCommand.Abort or MachineCommand.Hold))
-                return _orders.Writer.TryWrite(command);
+            if (_hasLeft)
+                return false;
+            if (command is MachineCommand.Clear or MachineCommand.Reset)
+                return TryWait(command);
+            if (command is not (MachineCommand.Hold or MachineCommand.Stop or MachineCommand.Abort))
+                return false;
             _leave = null;
-            _hand?.Interrupt();
-            if (command == MachineCommand.Abort)
-            {
-                _hand?.Interrupt();
-                _isAborting = true;
-            }
-
+            _orders.Clear();
+            _rest = ToRest.Most(_rest, command);
+            if (_hand is not null)
+                ToRest.Ask(_hand, command);
             return true;
         }
+    }
+
+    private bool TryWait(MachineCommand order)
+    {
+        if (_orders.Count == MostWaiting || _isLeaving || _rest is not null || _hand is { IsInterrupted: true })
+            return false;
+        _orders.Enqueue(order);
+        return true;
     }
 
     /// <summary>Gives leave to move an axis for a moment; the words say why not, null where it was given.</summary>
@@ -87,11 +99,13 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
         {
             if (occupancy.By != Who || _status is not { } last)
                 return "No hand is at the machine: connect first.";
+            if (_isLeaving || _rest is not null || _hand is { IsInterrupted: true })
+                return "The machine is being brought to rest.";
             if (last.State is not (MachineState.Idle or MachineState.Held))
                 return $"The machine is {last.State} ({StateWords.Of(last.State)}): it moves by hand in Idle. Clear it and Reset.";
             if (axis == AxisName.Z && setting.Machine.Z is null)
                 return "The machine has no Z axis.";
-            _leave = (axis, isUp, setting.Time.GetUtcNow() + Leave);
+            _leave = (axis, isUp, setting.Time.GetTimestamp());
             return null;
         }
     }
@@ -110,7 +124,8 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
         {
             _isLeaving = true;
             _leave = null;
-            _hand?.Interrupt();
+            if (_hand is not null)
+                ToRest.Ask(_hand, MachineCommand.Stop);
         }
 
         return _underWay;
@@ -124,14 +139,10 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
             using (device)
                 await ServeAsync(device, looked).ConfigureAwait(false);
         }
-        catch (RefusedException refused)
-        {
-            board.Tell(string.Join(" ", refused.Refusals));
-        }
         finally
         {
             lock (_door)
-                (_hand, _status) = (null, null);
+                (_hand, _status, _hasLeft) = (null, null, true);
             occupancy.Leave();
             board.Show(() => new LiveView());
         }
@@ -141,37 +152,106 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
     private async Task ServeAsync(OpenDevice device, ChecklistRecord? looked)
     {
         var token = SessionToken.New();
-        while (true)
+        bool isReady;
+        do
         {
             var dialogue = new DeviceDialogue(device.Line, device.Time);
             var hand = new MachineHand(dialogue, setting.Machine);
-            lock (_door)
-                (_hand, _isAborting) = (hand, false);
-            if (await hand.ConnectAsync(token).ConfigureAwait(false) is null)
+            TakeUp(hand);
+            isReady = await TryBeginAsync(dialogue, hand, token, looked).ConfigureAwait(false);
+            if (isReady)
             {
-                board.Tell(hand.Trouble ?? "The device cannot be reached.");
-                return;
-            }
-
-            if (looked is not null)
-            {
-                if (await before.TryEStopAsync(dialogue, looked, board.Tell, () => !hand.IsInterrupted).ConfigureAwait(false) is not { } tried)
-                    return;
-                tried.Save(RunFolder.MakeBeside(setting.Runs, "by-hand", tried.At));
                 looked = null;
+                await ServeAsync(hand).ConfigureAwait(false);
+                if (hand.Trouble is { } trouble && !hand.IsInterrupted)
+                    board.Tell(trouble);
             }
 
-            await ServeAsync(hand).ConfigureAwait(false);
-            if (Volatile.Read(ref _isAborting) && !await dialogue.HaltAsync().ConfigureAwait(false))
-                board.Tell("The device does not say that its motors are off. If it moves, press the e-stop.");
-            if (hand.Trouble is { } trouble && !hand.IsInterrupted)
-                board.Tell(trouble);
-            await hand.StopAsync().ConfigureAwait(false);
-            Take(hand);
-            if (Volatile.Read(ref _isLeaving))
-                return;
+            await RestAsync(dialogue, hand).ConfigureAwait(false);
             token = SessionToken.After(token);
         }
+        while (!IsOver(isReady));
+    }
+
+    // What waited behind an order that failed was meant for another machine than the one that it left behind. What was asked for too late for the hand before
+    // this one is this one's to do.
+    private void TakeUp(MachineHand hand)
+    {
+        lock (_door)
+        {
+            if (_hand is { } last)
+            {
+                _status = last.Status;
+                _orders.Clear();
+            }
+
+            _hand = hand;
+            if (_isLeaving)
+                ToRest.Ask(hand, MachineCommand.Stop);
+            if (_rest is { } rest)
+                ToRest.Ask(hand, rest);
+        }
+
+        board.Changed();
+    }
+
+    private async Task<bool> TryBeginAsync(DeviceDialogue dialogue, MachineHand hand, ushort token, ChecklistRecord? looked)
+    {
+        if (await hand.ConnectAsync(token).ConfigureAwait(false) is null)
+        {
+            board.Tell(hand.Trouble ?? "The device cannot be reached.");
+            return false;
+        }
+
+        if (looked is null)
+            return true;
+        try
+        {
+            if (await before.TryEStopAsync(dialogue, looked, board.Tell, () => !hand.IsInterrupted).ConfigureAwait(false) is not { } tried)
+                return false;
+            tried.Save(RunFolder.MakeBeside(setting.Runs, "by-hand", tried.At));
+            return true;
+        }
+        catch (RefusedException refused)
+        {
+            board.Tell(string.Join(" ", refused.Refusals));
+            return false;
+        }
+    }
+
+    // The hand has done what it could, and the machine comes to rest: as it was asked to, or from what the hand had begun.
+    private async Task RestAsync(DeviceDialogue dialogue, MachineHand hand)
+    {
+        var rest = TakeRest();
+        if (rest == MachineCommand.Abort)
+        {
+            if (!await dialogue.HaltAsync().ConfigureAwait(false))
+                board.Tell("The device does not say that its motors are off. If it moves, press the e-stop.");
+        }
+        else if (rest is not null && hand.Status is { } last && StateTable.Next(last.State, MachineCommand.Stop) is not null)
+        {
+            if (!await hand.OrderAsync(MachineCommand.Stop, MachineState.Stopped).ConfigureAwait(false))
+                board.Tell("The device does not say that it has stopped. If it moves, press the e-stop.");
+        }
+
+        await hand.StopAsync().ConfigureAwait(false);
+    }
+
+    // Taken before it is carried out: what is asked for meanwhile is asked for anew.
+    private MachineCommand? TakeRest()
+    {
+        lock (_door)
+        {
+            var rest = _rest;
+            _rest = null;
+            return rest;
+        }
+    }
+
+    private bool IsOver(bool isReady)
+    {
+        lock (_door)
+            return _hasLeft = _rest is null && (_isLeaving || !isReady);
     }
 
     private async Task ServeAsync(MachineHand hand)
@@ -179,7 +259,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
         while (hand.Trouble is null && !hand.IsInterrupted)
         {
             Take(hand);
-            if (_orders.Reader.TryRead(out var order))
+            if (Next(hand) is { } order)
                 await ObeyAsync(hand, order).ConfigureAwait(false);
             else if (Volatile.Read(ref _isLeaving))
                 return;
@@ -188,6 +268,12 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
             else
                 await hand.LookAsync(Look).ConfigureAwait(false);
         }
+    }
+
+    private MachineCommand? Next(MachineHand hand)
+    {
+        lock (_door)
+            return !hand.IsInterrupted && _orders.TryDequeue(out var order) ? order : null;
     }
 
     private Task<bool> ObeyAsync(MachineHand hand, MachineCommand order) => order switch
@@ -204,7 +290,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
     private (AxisName Axis, bool IsUp)? Leaves()
     {
         lock (_door)
-            return _leave is { } leave && setting.Time.GetUtcNow() < leave.Until ? (leave.Axis, leave.IsUp) : null;
+            return _leave is { } leave && setting.Time.GetElapsedTime(leave.Given) < Leave ? (leave.Axis, leave.IsUp) : null;
     }
 
     private bool IsStill(MachineHand hand, AxisName axis, bool isUp)

@@ -26,7 +26,9 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
     private readonly Lock _door = new();
     private RunController? _run;
     private MachineHand? _measuring;
-    private bool _isGivenUp;
+    private MachineCommand? _rest; // the most that was asked for and may not have been carried out
+    private bool _isOver;
+    private ushort _token = SessionToken.New();
     private Task _underWay = Task.CompletedTask;
 
     /// <summary>Begins a run; what keeps it from beginning is told as a problem, else null. It goes on by itself.</summary>
@@ -38,7 +40,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
             .ConfigureAwait(false);
         if (device is null)
             return trouble;
-        var shown = new RunUnderWay(job, setting.Machine, device, device.IsMock && wish.Fast, board);
+        var shown = new RunUnderWay(job, setting.Machine, device, device.IsMock && wish.Fast, IsHoldWanted, board);
         board.Show(shown.Look);
         _underWay = RunAsync(device, job, shown, looked, wish);
         return null;
@@ -47,7 +49,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
     private void Forget()
     {
         lock (_door)
-            (_run, _measuring, _isGivenUp) = (null, null, false);
+            (_run, _measuring, _rest, _isOver) = (null, null, null, false);
     }
 
     /// <summary>Asks for Hold, Unhold, Stop or Abort; false where no run goes on.</summary>
@@ -56,12 +58,17 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         if (occupancy.By != Who)
             return false;
         lock (_door)
-            if (_measuring is { } hand)
-                Interrupt(hand, command);
-            else if (_run is { } run)
-                run.Request(command);
-            else if (command is MachineCommand.Stop or MachineCommand.Abort)
-                _isGivenUp = true;
+        {
+            if (_isOver)
+                return false;
+            _rest = ToRest.Most(_rest, command);
+            if (_measuring is not { } hand)
+                _run?.Request(command);
+            else if (command != MachineCommand.Unhold)
+                ToRest.Ask(hand, command);
+        }
+
+        board.Changed();
         return true;
     }
 
@@ -78,11 +85,11 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         try
         {
             using (device)
-                await RunOnAsync(device, job, shown, looked, wish).ConfigureAwait(false);
-        }
-        catch (RefusedException refused)
-        {
-            shown.Ended(new RunEnd(RunOutcome.Refused, string.Join(" ", refused.Refusals), ""));
+            {
+                await TryRunAsync(device, job, shown, looked, wish).ConfigureAwait(false);
+                while (OwesAbort())
+                    await AbortAsync(device).ConfigureAwait(false);
+            }
         }
         catch (Exception mistake) // no page may show a run that nobody steers any more
         {
@@ -94,17 +101,28 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         finally
         {
             lock (_door)
-                (_run, _measuring) = (null, null);
+                (_run, _measuring, _isOver) = (null, null, true);
             occupancy.Leave();
             board.Changed();
         }
     }
 
+    private async Task TryRunAsync(OpenDevice device, JobAtHand job, RunUnderWay shown, ChecklistRecord? looked, RunWish wish)
+    {
+        try
+        {
+            await RunOnAsync(device, job, shown, looked, wish).ConfigureAwait(false);
+        }
+        catch (RefusedException refused)
+        {
+            shown.Ended(new RunEnd(RunOutcome.Refused, string.Join(" ", refused.Refusals), ""));
+        }
+    }
+
     private async Task RunOnAsync(OpenDevice device, JobAtHand job, RunUnderWay shown, ChecklistRecord? looked, RunWish wish)
     {
-        var token = SessionToken.New();
-        var tried = looked is null ? null : await TriedAsync(device, looked, token).ConfigureAwait(false);
-        if ((looked is not null && tried is null) || Volatile.Read(ref _isGivenUp))
+        var tried = looked is null ? null : await TriedAsync(device, looked).ConfigureAwait(false);
+        if ((looked is not null && tried is null) || IsGivenUp())
         {
             shown.Ended(new RunEnd(RunOutcome.Stopped, "Nothing was started.", "See what was said, and begin again."));
             return;
@@ -113,7 +131,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         var began = setting.Time.GetUtcNow();
         var telemetry = new RunTelemetry(setting.Machine.Name, device.Name, began, shown);
         using var session = RunSession.Create(
-            new RunRequest(job.Name, job.Bytes, setting.MachinePath, setting.MachineBytes, setting.Runs, SettingsOf(device, wish, token),
+            new RunRequest(job.Name, job.Bytes, setting.MachinePath, setting.MachineBytes, setting.Runs, SettingsOf(device, wish),
                 device.CountCellsNotAsTold),
             telemetry, device.Time, began);
         tried?.Save(session.Folder.Path);
@@ -121,46 +139,46 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         lock (_door)
         {
             _run = session.Controller;
-            if (_isGivenUp)
-                _run.Request(MachineCommand.Stop);
+            if (_rest is { } rest)
+                _run.Request(rest); // asked for while there was no run to ask
         }
 
-        var end = await session.RunAsync(device.Line, tried is not null && wish.MeasureLost ? _ => MeasureAsync(device, shown, session.Token) : null)
+        var end = await session.RunAsync(device.Line, tried is not null && wish.MeasureLost ? worked => MeasureAsync(device, shown, worked) : null)
             .ConfigureAwait(false);
+        if (end.Outcome == RunOutcome.Aborted)
+            TakeRest();
         telemetry.Ended(session.Summary!, session.Took);
         if (session.Summary!.CellsNotAsTold is > 0 and var cells)
             board.Tell($"What the mock's gantry really worked differs from this record in {cells} cells: its motors skipped steps, or it went on unheard.");
         shown.Ended(end, session.Controller.Progress, session.Summary.JobSeconds, session.Seal);
     }
 
-    private static RunSettings SettingsOf(OpenDevice device, RunWish wish, ushort tokenBefore) => new()
+    private RunSettings SettingsOf(OpenDevice device, RunWish wish) => new()
     {
         RunId = (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1),
-        Token = SessionToken.After(tokenBefore),
+        Token = NextToken(),
         Device = device.Name,
         GoesOnAtWaits = device.IsMock && wish.Fast, // in time that passes at once nobody can be waited for
         HeldPatience = device.IsMock && wish.Fast ? TimeSpan.FromSeconds(10) : null,
     };
 
-    private async Task<ChecklistRecord?> TriedAsync(OpenDevice device, ChecklistRecord looked, ushort token)
+    private async Task<ChecklistRecord?> TriedAsync(OpenDevice device, ChecklistRecord looked)
     {
         var dialogue = new DeviceDialogue(device.Line, device.Time);
-        if (await dialogue.OpenAsync(token).ConfigureAwait(false) is null
+        if (await dialogue.OpenAsync(NextToken()).ConfigureAwait(false) is null
             || await dialogue.RestAsync(setting.Machine.TimeOuts.Answer).ConfigureAwait(false) is null)
         {
             board.Tell($"{dialogue.Trouble} Nothing was started.");
             return null;
         }
 
-        return await before.TryEStopAsync(dialogue, looked, board.Tell, () => !Volatile.Read(ref _isGivenUp)).ConfigureAwait(false);
+        return await before.TryEStopAsync(dialogue, looked, board.Tell, () => !IsGivenUp()).ConfigureAwait(false);
     }
 
-    // The run's own controller has ended; what is asked for from here on stops the hand that measures.
-    private async Task<ReferencedAgain?> MeasureAsync(OpenDevice device, RunUnderWay shown, ushort tokenBefore)
+    // The run's own controller has ended: what it was asked for last, and too late, keeps the machine from moving once more; what is asked for from here on
+    // stops the hand that measures.
+    private async Task<ReferencedAgain?> MeasureAsync(OpenDevice device, RunUnderWay shown, WorkedCells worked)
     {
-        WorkedCells worked;
-        lock (_door)
-            worked = _run!.Worked;
         if (DescentCheck.FirstInTheWay(setting.Machine, worked) is { } inTheWay)
         {
             board.Tell($"Lost steps are not measured: the head would come down on what was built at {inTheWay.Cell} on layer {inTheWay.Layer}.");
@@ -169,25 +187,71 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
 
         var dialogue = new DeviceDialogue(device.Line, device.Time);
         var hand = new MachineHand(dialogue, setting.Machine);
-        lock (_door)
-            _measuring = hand;
+        if (KeptFromMeasuring(hand) is { } asked)
+        {
+            board.Tell($"Lost steps are not measured: the run was asked for {asked} as it ended.");
+            return null;
+        }
+
         shown.Measured();
         board.Tell("The machine looks for its zero once more, slowly, to see whether it has lost steps. Stop ends that.");
-        var found = await ReferencedAgain.FindAsync(dialogue, hand, SessionToken.After(tokenBefore)).ConfigureAwait(false);
+        var found = await ReferencedAgain.FindAsync(dialogue, hand, NextToken()).ConfigureAwait(false);
         board.Tell(found is null
             ? $"Lost steps could not be measured: {hand.Trouble ?? "it was stopped."}"
             : $"Lost steps: {LostStepsWords.Of(found.Lost)}.");
         return found;
     }
 
-    // A hand that is interrupted once stops, and twice switches the motors off.
-    private static void Interrupt(MachineHand hand, MachineCommand command)
+    private MachineCommand? KeptFromMeasuring(MachineHand hand)
     {
-        if (command is MachineCommand.Hold or MachineCommand.Stop or MachineCommand.Abort)
-            hand.Interrupt();
-        if (command == MachineCommand.Abort)
-            hand.Interrupt();
+        lock (_door)
+        {
+            if (_rest is null)
+                _measuring = hand;
+            return _rest;
+        }
     }
+
+    // An Abort that came when neither the run nor the hand that measures could carry it out any more.
+    private async Task AbortAsync(OpenDevice device)
+    {
+        var dialogue = new DeviceDialogue(device.Line, device.Time);
+        await dialogue.OpenAsync(NextToken()).ConfigureAwait(false);
+        board.Tell(await dialogue.HaltAsync().ConfigureAwait(false)
+            ? "Abort: the motors are off."
+            : "The device does not say that its motors are off. If it moves, press the e-stop.");
+    }
+
+    // The last question of a run: after a no there is nothing more to ask it.
+    private bool OwesAbort()
+    {
+        lock (_door)
+        {
+            var owes = _rest == MachineCommand.Abort;
+            (_rest, _isOver) = (null, !owes);
+            return owes;
+        }
+    }
+
+    private void TakeRest()
+    {
+        lock (_door)
+            _rest = null;
+    }
+
+    private bool IsGivenUp()
+    {
+        lock (_door)
+            return _rest is MachineCommand.Stop or MachineCommand.Abort;
+    }
+
+    private bool IsHoldWanted()
+    {
+        lock (_door)
+            return _rest == MachineCommand.Hold;
+    }
+
+    private ushort NextToken() => _token = SessionToken.After(_token);
 }
 
 /// <summary>Why a run did not begin.</summary>

@@ -6,7 +6,7 @@ using Bridge.Wire;
 namespace Bridge.Panel;
 
 /// <summary>A run that goes on, or was the last: what pages see of it. Told by the run's own thread, looked at by others.</summary>
-internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice device, bool fast, LiveBoard board) : IRunWatcher
+internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice device, bool fast, Func<bool> isHoldWanted, LiveBoard board) : IRunWatcher
 {
     private readonly Lock _door = new();
     private readonly PresentRecord _record = new(job.File.Image, machine.Grid);
@@ -60,10 +60,12 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
         bool isMeasured;
         lock (_door)
             (now, end, name, isMeasured) = (_progress, _end, _name, _isMeasured);
+        var isHeldBack = end is null && !isMeasured && isHoldWanted() && now.State is MachineState.Aborted or MachineState.Stopped or MachineState.Idle;
         var live = LiveBoard.Of(end is null ? "run" : "nothing", now.State, now.Cause, end is not null ? []
             : isMeasured ? [MachineCommand.Stop, MachineCommand.Abort]
+            : isHeldBack ? [MachineCommand.Unhold, MachineCommand.Stop, MachineCommand.Abort]
             : Accepted(now.State));
-        return live with { Run = Look(now, end, name) };
+        return live with { Run = Look(now, end, name), WhatToDo = isHeldBack ? "The run holds before it moves the machine: go on, or stop it." : live.WhatToDo };
     }
 
     private RunView Look(RunProgress now, EndView? end, string name)

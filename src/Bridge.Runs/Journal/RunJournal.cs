@@ -91,7 +91,9 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
     /// <param name="now">When.</param>
     /// <param name="device">The device.</param>
     /// <param name="outcome">How it ended.</param>
-    /// <param name="isKnown">Whether the device itself said how far it came; else that stands in an entry before the end, and the end says nothing of it.</param>
+    /// <param name="isKnown">
+    /// Whether the device itself said how far it came; else that stands in an entry before the end, and the end says nothing of it.
+    /// </param>
     public void End(TimeSpan now, DeviceView device, RunOutcome outcome, bool isKnown)
     {
         if (!isKnown)

@@ -31,7 +31,7 @@ public class UsageTests
     [InlineData("plan a.txt --machine m.toml --text", "--text: found nothing after it; allowed: WORDS.")]
     [InlineData("trace a.job --machine m.toml --out a.vcd --device foo", "--device: found foo; allowed: interpreter or mock")]
     [InlineData("calibrate repeat", "--readings: found nothing; allowed: MM...", "bridge calibrate repeat --help tells more.")]
-    [InlineData("calibrate", "calibrate: found nothing after it; allowed: one of scale")]
+    [InlineData("calibrate", "calibrate: found nothing after it; allowed: one of pattern, scale, ")]
     [InlineData("run a.job --machine m.toml --seed x", "--seed: found x; allowed: 0 to 2147483647.")]
     [InlineData("run a.job --machine m.toml --faults nonsense", "nonsense", "drop")]
     [InlineData("run a.job --machine m.toml --faults drop=2", "--faults, drop", "from 0 to 1")]
@@ -47,7 +47,8 @@ public class UsageTests
     [Fact]
     public async Task Each_option_of_each_command_without_its_value_and_with_two_is_answered_in_words()
     {
-        var commands = Program.Root(new Report(new OutputWriter(TextWriter.Null), TextWriter.Null), StationPins.Open).Subcommands.SelectMany(CommandsOf).ToList();
+        var root = Program.Root(new Report(new OutputWriter(TextWriter.Null), TextWriter.Null), StationPins.Open);
+        var commands = root.Subcommands.SelectMany(CommandsOf).ToList();
         Assert.True(commands.Count > 25);
         foreach (var (words, command) in commands)
             foreach (var option in command.Options.Where(option => option is not HelpOption && option.Arity.MaximumNumberOfValues > 0))

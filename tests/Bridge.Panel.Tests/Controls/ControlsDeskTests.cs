@@ -85,6 +85,21 @@ public sealed class ControlsDeskTests
     }
 
     [Fact]
+    public void A_clock_that_is_set_keeps_them_no_longer_and_no_shorter()
+    {
+        var clock = new SetClock(_time);
+        var desk = new ControlsDesk(clock);
+        desk.TryCome("first");
+        desk.TryCome("second");
+        desk.Leave("first");
+        clock.Set = TimeSpan.FromHours(1);
+        Assert.False(desk.IsHeldBy("second"));
+        clock.Set = TimeSpan.FromHours(-1);
+        _time.Advance(TimeSpan.FromSeconds(6));
+        Assert.True(desk.IsHeldBy("second"));
+    }
+
+    [Fact]
     public void The_only_page_that_is_left_gets_them_without_asking()
     {
         _desk.TryCome("first");

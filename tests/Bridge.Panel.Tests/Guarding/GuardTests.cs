@@ -180,6 +180,21 @@ public sealed class GuardTests
     }
 
     [Fact]
+    public void A_clock_that_is_set_lets_no_phrase_be_tried_sooner_and_none_be_refused_for_longer()
+    {
+        var time = new FakeTimeProvider();
+        var clock = new SetClock(time);
+        var phrase = new PassPhrase("seven herons on a pier", clock);
+        for (var tries = 0; tries < 5; tries++)
+            Assert.False(phrase.Try("wrong"));
+        clock.Set = TimeSpan.FromHours(1);
+        Assert.Null(phrase.Try("seven herons on a pier"));
+        clock.Set = TimeSpan.FromHours(-1);
+        time.Advance(TimeSpan.FromSeconds(1.1));
+        Assert.True(phrase.Try("seven herons on a pier"));
+    }
+
+    [Fact]
     public void Keys_are_32_octets_and_no_two_are_the_same()
     {
         var keys = Enumerable.Range(0, 100).Select(_ => PanelKey.New()).ToList();

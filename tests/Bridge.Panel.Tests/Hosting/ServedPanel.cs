@@ -31,7 +31,8 @@ internal sealed class ServedPanel : IAsyncDisposable
     public string Runs { get; private set; } = "";
 
     public static async Task<ServedPanel> StartAsync(
-        string? port = null, MockFaults? faults = null, byte[]? machineBytes = null, PassPhrase? phrase = null, string? runs = null)
+        string? port = null, MockFaults? faults = null, byte[]? machineBytes = null, PassPhrase? phrase = null, string? runs = null,
+        TimeProvider? time = null)
     {
         var bytes = machineBytes ?? QuickMachine;
         var machine = MachineFile.Parse(bytes, "machine.toml");
@@ -46,7 +47,7 @@ internal sealed class ServedPanel : IAsyncDisposable
                 Devices = panel.Devices,
                 Runs = panel.Runs,
                 Examples = Path.Combine(Vectors.Root, "examples", "shapes"),
-                Time = TimeProvider.System,
+                Time = time ?? TimeProvider.System,
                 PassPhrase = phrase,
             },
             IPAddress.Loopback, port: 0);

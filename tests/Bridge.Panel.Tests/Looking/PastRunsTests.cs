@@ -44,16 +44,18 @@ public sealed class PastRunsTests
     }
 
     [Fact]
-    public void A_ticket_is_good_for_a_minute()
+    public void A_ticket_is_good_for_a_minute_also_where_the_clock_is_set_back()
     {
         var folder = Directory.CreateTempSubdirectory("bridge-runs-");
         try
         {
             folder.CreateSubdirectory("a-run");
             var time = new FakeTimeProvider();
-            var past = new PastRuns(folder.FullName, time);
+            var clock = new SetClock(time);
+            var past = new PastRuns(folder.FullName, clock);
             var ticket = past.TicketFor("a-run");
             Assert.Throws<Jobs.RefusedException>(() => past.ReportOf(ticket)); // it is found, and is no run
+            clock.Set = TimeSpan.FromHours(-1);
             time.Advance(TimeSpan.FromSeconds(61));
             Assert.Null(past.ReportOf(ticket));
             Assert.Null(past.ReportOf("never given"));

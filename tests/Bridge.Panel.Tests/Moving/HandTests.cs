@@ -1,5 +1,7 @@
 using System.Net;
+using System.Text;
 using System.Text.Json;
+using Bridge.Wire;
 
 namespace Bridge.Panel.Tests;
 
@@ -30,7 +32,7 @@ public sealed class HandTests
     [Fact]
     public async Task A_page_that_says_nothing_more_moves_nothing_more()
     {
-        await using var panel = await ServedPanel.StartAsync();
+        await using var panel = await ServedPanel.StartAsync(machineBytes: SlowMachine(40));
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await Ready(page, events);
@@ -39,6 +41,70 @@ public sealed class HandTests
         var rested = PlaceOf(panel, y: true);
         await Task.Delay(TimeSpan.FromMilliseconds(300), TimeProvider.System);
         Assert.Equal(rested, PlaceOf(panel, y: true));
+    }
+
+    [Fact]
+    public async Task A_clock_that_is_set_back_gives_no_leave_to_move_on()
+    {
+        var clock = new SetClock(TimeProvider.System);
+        await using var panel = await ServedPanel.StartAsync(machineBytes: SlowMachine(40), time: clock);
+        using var page = panel.Page();
+        await using var events = await PageStream.OpenAsync(page);
+        await Ready(page, events);
+        await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true });
+        clock.Set = TimeSpan.FromHours(-1);
+        await Task.Delay(TimeSpan.FromMilliseconds(600), TimeProvider.System); // leave of 150 ms, and at rest within 300 ms of its end
+        var rested = PlaceOf(panel);
+        await Task.Delay(TimeSpan.FromMilliseconds(300), TimeProvider.System);
+        Assert.Equal(rested, PlaceOf(panel));
+    }
+
+    [Theory]
+    [InlineData("Stop")]
+    [InlineData("Abort")]
+    public async Task What_waits_to_be_done_is_forgotten_by_Stop_and_by_Abort(string command)
+    {
+        await using var panel = await ServedPanel.StartAsync(machineBytes: SlowMachine(5));
+        using var page = panel.Page();
+        await using var events = await PageStream.OpenAsync(page);
+        await events.UntilLive(_ => true);
+        await Commanded(page, "Connect");
+        await events.UntilState("Aborted");
+        await Commanded(page, "Clear");
+        await events.UntilState("Stopped");
+        await Commanded(page, "Reset");
+        await Commanded(page, "Reset"); // a double click
+        await events.UntilState("Resetting");
+        await Commanded(page, command);
+        await events.UntilState("Aborted"); // a search that is stopped ends so, too
+        var rested = PlaceOf(panel);
+        for (var looks = 0; looks < 100; looks++)
+        {
+            await Task.Delay(TimeSpan.FromMilliseconds(10), TimeProvider.System);
+            Assert.Equal((MachineState.Aborted, rested), (panel.Devices.Last!.ByHand(device => device.State), PlaceOf(panel)));
+        }
+    }
+
+    [Fact]
+    public async Task What_waits_behind_an_order_that_failed_is_not_done()
+    {
+        await using var panel = await ServedPanel.StartAsync();
+        using var page = panel.Page();
+        await using var events = await PageStream.OpenAsync(page);
+        await events.UntilLive(_ => true);
+        await Commanded(page, "Connect");
+        await events.UntilState("Aborted");
+        panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
+        await events.UntilLive(live => EStopIsOpen(live) == true);
+        await Commanded(page, "Clear");
+        await Commanded(page, "Reset");
+        await events.UntilTold("The device refused Clear");
+        panel.Devices.Last.ByHand(device => device.Gantry.ReleaseEStop());
+        for (var looks = 0; looks < 100; looks++)
+        {
+            await Task.Delay(TimeSpan.FromMilliseconds(10), TimeProvider.System);
+            Assert.Equal(MachineState.Aborted, panel.Devices.Last.ByHand(device => device.State));
+        }
     }
 
     [Fact]
@@ -106,6 +172,10 @@ public sealed class HandTests
         await Commanded(page, "Connect");
         await events.UntilState("Aborted"); // another mock device, just switched on
     }
+
+    // Slow enough that a search still goes on when a page stops it, and that an axis which moves on by hand is not yet at its end.
+    private static byte[] SlowMachine(int speedMmS) => Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(ServedPanel.QuickMachine)
+        .Replace("reference_speed_mm_s = 200", $"reference_speed_mm_s = {speedMmS}", StringComparison.Ordinal));
 
     private static bool? EStopIsOpen(JsonElement live) => live.GetProperty("hand") is { ValueKind: JsonValueKind.Object } hand
         ? hand.GetProperty("inputs").GetProperty("eStopOpen").GetBoolean()

@@ -211,6 +211,42 @@ public sealed class RunTests
     }
 
     [Fact]
+    public async Task A_hold_before_the_run_has_begun_keeps_the_machine_from_moving_until_it_is_let_go()
+    {
+        await using var panel = await ServedPanel.StartAsync(port: "/dev/ttyTEST");
+        using var page = panel.Page();
+        await using var events = await PageStream.OpenAsync(page);
+        await Planned(page, events);
+        await Started(page, OnDevice("Ida", await ItemsAsync(page)));
+        await events.UntilTold("Press the e-stop now");
+        await Commanded(page, "Hold");
+        panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
+        await events.UntilTold("Seen open");
+        panel.Devices.Last.ByHand(device => device.Gantry.ReleaseEStop());
+        var held = await events.UntilState("Aborted");
+        Assert.Equal(["Unhold", "Stop", "Abort"], held.GetProperty("accepts").EnumerateArray().Select(command => command.GetString()));
+        Assert.Contains("holds before it moves", held.GetProperty("whatToDo").GetString());
+        await Task.Delay(TimeSpan.FromMilliseconds(500), TimeProvider.System);
+        Assert.False(panel.Devices.Last.ByHand(device => device.Gantry.DriversAreOn));
+        await Commanded(page, "Unhold");
+        Assert.Equal("Complete", (await events.UntilEnd()).GetProperty("run").GetProperty("end").GetProperty("outcome").GetString());
+    }
+
+    [Fact]
+    public async Task An_abort_while_the_e_stop_is_tried_leaves_the_motors_off()
+    {
+        await using var panel = await ServedPanel.StartAsync(port: "/dev/ttyTEST");
+        using var page = panel.Page();
+        await using var events = await PageStream.OpenAsync(page);
+        await Planned(page, events);
+        await Started(page, OnDevice("Ida", await ItemsAsync(page)));
+        await events.UntilTold("Press the e-stop now");
+        await Commanded(page, "Abort");
+        Assert.Equal("Nothing was started.", (await events.UntilEnd()).GetProperty("run").GetProperty("end").GetProperty("words").GetString());
+        await events.UntilTold("Abort: the motors are off.");
+    }
+
+    [Fact]
     public async Task A_stop_while_the_port_is_still_opened_is_not_forgotten()
     {
         await using var panel = await ServedPanel.StartAsync(port: "/dev/ttyTEST");

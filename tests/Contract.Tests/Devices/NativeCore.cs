@@ -6,7 +6,8 @@ namespace Contract.Tests;
 /// <summary>Builds the firmware's core for this machine, once, and loads it.</summary>
 internal static class NativeCore
 {
-    private static readonly Lazy<nint> Handle = new(() => NativeLibrary.Load(NativeMake.Build(NativeMake.Reference, NativeMake.OwnFolder, "libbridge_native.so")));
+    private static readonly Lazy<nint> Handle = new(() =>
+        NativeLibrary.Load(NativeMake.Build(NativeMake.Reference, NativeMake.OwnFolder, "libbridge_native.so")));
     private static readonly Lazy<bool> IsResolved = new(Resolve);
 
     /// <summary>Makes the calls usable.</summary>
