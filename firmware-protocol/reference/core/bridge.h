@@ -5,7 +5,7 @@
  * interrupt calls bridge_step and bridge_step_next, the e-stop input's interrupt calls bridge_e_stop. All else is the main
  * loop's. The step interrupt and the e-stop's run to their end; the receive interrupt may be interrupted by them, and by nothing
  * else. What an interrupt and the main loop share is marked in the structs; each such field has one writer, or is changed under
- * the port's lock.
+ * the port's lock, or says how its two writers agree.
  */
 #ifndef BRIDGE_H
 #define BRIDGE_H

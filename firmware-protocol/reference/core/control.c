@@ -26,11 +26,12 @@ static bool listens(const bridge *board)
     return board->link.is_open && needs_line(board->state) && !is_stored;
 }
 
+/* Not where a STOP has come behind the Clear: then the board stays halted, and so goes back to Aborted. */
 static void drivers_on(bridge *board)
 {
     const bridge_port *port = board->port;
     uint8_t before = port->lock(port->context);
-    if ((port->inputs(port->context) & BRIDGE_INPUT_E_STOP) == 0) {
+    if ((port->inputs(port->context) & BRIDGE_INPUT_E_STOP) == 0 && !board->receive.stop_is_ahead) {
         board->halted = CAUSE_NONE;
         port->enable(port->context);
     }

@@ -28,6 +28,10 @@ bool receive_octet(bridge_receive *receive, uint8_t octet)
     bool stop = octet == FRAME_RESERVED && receive->before == FRAME_RESERVED;
     receive->before = octet;
     keep(receive, octet);
+    if (stop) {
+        receive->stop_end = receive->tail;
+        receive->stop_is_ahead = true;
+    }
     return stop;
 }
 
@@ -42,10 +46,21 @@ static uint8_t least(uint8_t left, uint8_t right)
     return left < right ? left : right;
 }
 
+/* The mark is cleared before the places are compared, not after: a STOP that comes in between sets it again. */
+static void pass_stop(bridge_receive *receive)
+{
+    if (!receive->stop_is_ahead)
+        return;
+    receive->stop_is_ahead = false;
+    if (receive->head != receive->stop_end)
+        receive->stop_is_ahead = true;
+}
+
 frame_event receive_decode(bridge_receive *receive, frame_decoder *decoder, uint8_t *most)
 {
     frame_event event = FRAME_NONE;
     while (event == FRAME_NONE) {
+        pass_stop(receive);
         uint8_t head = receive->head;
         uint16_t to_end = (uint16_t)(RECEIVE_RING - head);
         uint8_t there = least((uint8_t)(receive->tail - head), *most);

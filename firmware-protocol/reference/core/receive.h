@@ -14,6 +14,8 @@ typedef struct {
     bool lost;             /* the interrupt's: octets were lost since the last one in the ring */
     volatile uint8_t head; /* the main loop takes here */
     volatile uint8_t tail; /* the interrupt puts here */
+    volatile bool stop_is_ahead; /* a STOP has come that the main loop has not got to: set by the interrupt, cleared by the main loop (pass_stop) */
+    volatile uint8_t stop_end;   /* the interrupt's: the place in the ring behind the last STOP */
     uint8_t ring[RECEIVE_RING];
 } bridge_receive;
 

@@ -21,9 +21,16 @@ static uint8_t read(const bridge *board, uint16_t address)
     return board->port->lasting_read(board->port->context, address);
 }
 
+static void read_octets(const bridge *board, uint16_t address, uint8_t *octets, uint8_t count)
+{
+    for (uint8_t index = 0; index < count; index++)
+        octets[index] = read(board, (uint16_t)(address + index));
+}
+
 static uint16_t read_u16(const bridge *board, uint16_t address)
 {
-    uint8_t octets[2] = {read(board, address), read(board, (uint16_t)(address + 1))};
+    uint8_t octets[2];
+    read_octets(board, address, octets, 2);
     return get_u16(octets);
 }
 
@@ -63,17 +70,17 @@ static uint8_t generation(const bridge *board, uint8_t slot)
     return read(board, (uint16_t)(slot_address(board, slot) + 3));
 }
 
-/* The slot with the newest good job. */
+/* The slot with the newest good job. Where there is none it is 1: the next job is written into the other one. */
 static uint8_t newest(const bridge *board, uint8_t *slot)
 {
     uint8_t first = judge(board, 0);
     uint8_t second = judge(board, 1);
-    *slot = 0;
+    *slot = 1;
     if (first != ANSWER_NONE && second != ANSWER_NONE)
         return worse(first, second);
-    bool second_is_newer = (uint8_t)(generation(board, 1) - generation(board, 0)) < 128;
-    if (second == ANSWER_NONE && (first != ANSWER_NONE || second_is_newer))
-        *slot = 1;
+    bool first_is_newer = (uint8_t)(generation(board, 1) - generation(board, 0)) >= 128;
+    if (first == ANSWER_NONE && (second != ANSWER_NONE || first_is_newer))
+        *slot = 0;
     return ANSWER_NONE;
 }
 
@@ -115,14 +122,15 @@ uint8_t store_begin(bridge *board, const uint8_t *body, uint8_t length)
         return ANSWER_STORE_FULL;
     if (store->phase != PHASE_NONE && store->phase != PHASE_DATA)
         return ANSWER_STORE_BUSY;
-    bool is_there = newest(board, &slot) == ANSWER_NONE;
-    store->slot = is_there && slot == 0 ? 1 : 0;
-    store->generation = is_there ? (uint8_t)(generation(board, slot) + 1) : 0;
+    newest(board, &slot);
+    store->slot = slot ^ 1;
+    store->generation = (uint8_t)(generation(board, slot) + 1);
     store->length = get_u16(body);
     store->taken = 0;
     store->pending_count = 0;
     store->pending_next = 0;
     store->phase = PHASE_ERASE;
+    run_end(board); /* its records may be those of the job that is replaced */
     return ANSWER_NONE;
 }
 
@@ -156,8 +164,7 @@ static uint8_t check_image(const bridge *board, uint16_t image, uint16_t length,
     uint8_t octets[RECORD_MAX];
     bridge_record record;
     for (uint16_t offset = 0; offset + size <= length; offset = (uint16_t)(offset + size)) {
-        for (uint8_t index = 0; index < size; index++)
-            octets[index] = read(board, (uint16_t)(image + offset + index));
+        read_octets(board, (uint16_t)(image + offset), octets, size);
         if (!record_read(&record, octets, axis_bits))
             return ANSWER_BAD_RECORD;
         if (record.verb == VERB_END)
@@ -284,16 +291,14 @@ void store_poll(bridge *board)
 
 /* Reading */
 
-uint8_t store_octet(const bridge *board, uint16_t offset)
+void store_octets(const bridge *board, uint16_t offset, uint8_t *octets, uint8_t count)
 {
-    return read(board, (uint16_t)(board->store.image + offset));
+    read_octets(board, (uint16_t)(board->store.image + offset), octets, count);
 }
 
 static void read_setup_part(const bridge *board, uint8_t offset, uint8_t length, uint8_t *body)
 {
-    uint16_t start = (uint16_t)(board->store.image - STORE_IMAGE + STORE_SETUP + offset);
-    for (uint8_t index = 0; index < length; index++)
-        body[index] = read(board, (uint16_t)(start + index));
+    read_octets(board, (uint16_t)(board->store.image - STORE_IMAGE + STORE_SETUP + offset), body, length);
 }
 
 uint8_t store_check(bridge *board)
@@ -353,8 +358,7 @@ bool store_next(bridge *board, uint8_t *octets)
     uint8_t size = record_length(board->setup.axis_bits);
     bridge_record record;
     while (store->next + size <= store->image_length) {
-        for (uint8_t index = 0; index < size; index++)
-            octets[index] = store_octet(board, (uint16_t)(store->next + index));
+        store_octets(board, store->next, octets, size);
         if (!record_read(&record, octets, board->setup.axis_bits))
             return true; /* whoever reads it refuses it */
         if (record.verb != VERB_AGAIN) {

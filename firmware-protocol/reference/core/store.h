@@ -66,8 +66,8 @@ uint8_t store_check(struct bridge *board);
 /* After store_find: takes the machine from the store. */
 void store_take_setup(struct bridge *board);
 
-/* After store_find: an octet of the image. */
-uint8_t store_octet(const struct bridge *board, uint16_t offset);
+/* After store_find: octets of the image. */
+void store_octets(const struct bridge *board, uint16_t offset, uint8_t *octets, uint8_t count);
 
 /* After store_check: begins at the first record. */
 void store_rewind(struct bridge *board);

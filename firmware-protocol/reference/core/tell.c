@@ -73,10 +73,9 @@ static void send_stored(bridge *board)
     begin_frame(board, MESSAGE_STORED, (uint8_t)board->link.token, board->link.expected);
     uint8_t *to = put_u16(board->encoder.octets + 3, board->store.image_length);
     to = put_u16(to, board->stored_offset);
-    for (uint8_t index = 0; index < board->stored_count; index++)
-        to = put_u8(to, store_octet(board, (uint16_t)(board->stored_offset + index)));
+    store_octets(board, board->stored_offset, to, board->stored_count);
+    end_frame(board, to + board->stored_count);
     board->stored_count = 0;
-    end_frame(board, to);
 }
 
 static void send_references(bridge *board)

@@ -135,10 +135,9 @@ static uint8_t *put_escaped(uint8_t *to, uint8_t octet)
     return to;
 }
 
-void host_send(test_host *host, uint8_t type, uint8_t number, const uint8_t *body, uint8_t length)
+uint32_t host_frame(const test_host *host, uint8_t type, uint8_t number, const uint8_t *body, uint8_t length, uint8_t *line)
 {
     uint8_t content[FRAME_MAX] = {type, host->session, number};
-    uint8_t line[2 * FRAME_MAX + 4];
     uint8_t *to = line;
     uint16_t fcs = 0xFFFF;
     if (length > 0)
@@ -155,7 +154,13 @@ void host_send(test_host *host, uint8_t type, uint8_t number, const uint8_t *bod
     for (uint8_t index = 0; index < length; index++)
         to = put_escaped(to, content[index]);
     *to++ = FRAME_FLAG;
-    host_send_octets(host, line, (uint32_t)(to - line));
+    return (uint32_t)(to - line);
+}
+
+void host_send(test_host *host, uint8_t type, uint8_t number, const uint8_t *body, uint8_t length)
+{
+    uint8_t line[HOST_LINE_MAX];
+    host_send_octets(host, line, host_frame(host, type, number, body, length, line));
 }
 
 uint8_t host_say(test_host *host, uint8_t type, const uint8_t *body, uint8_t length)

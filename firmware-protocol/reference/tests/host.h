@@ -70,6 +70,10 @@ void host_wait(test_host *host, uint32_t ms);
 /* The same, with a beat every 50 ms, until the state is reached or the time is over; true where it is. */
 bool host_wait_for(test_host *host, uint8_t state, uint32_t most_ms);
 
+/* A message as octets of the line, HOST_LINE_MAX at most; the number of them. */
+enum { HOST_LINE_MAX = 2 * FRAME_MAX + 4 };
+uint32_t host_frame(const test_host *host, uint8_t type, uint8_t number, const uint8_t *body, uint8_t length, uint8_t *line);
+
 void host_send_octets(test_host *host, const uint8_t *octets, uint32_t length);
 void host_send(test_host *host, uint8_t type, uint8_t number, const uint8_t *body, uint8_t length);
 

@@ -55,6 +55,7 @@ int main(int count, char **arguments)
     acts_tests();
     stop_tests();
     head_stop_tests();
+    stop_order_tests();
     store_tests();
     stored_run_tests();
     jog_tests();

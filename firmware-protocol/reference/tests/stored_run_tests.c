@@ -125,6 +125,39 @@ static void a_held_stored_run_goes_on_at_the_next_press(void)
     host_close(&host);
 }
 
+/* The records of the run begun would be those of the job that is replaced. */
+static void a_job_that_is_written_over_a_begun_run_ends_it(void)
+{
+    test_host host;
+    static char text[2000];
+    uint8_t too_long[2] = {0xFF, 0xFF}, two[2] = {0, 6};
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &plotter);
+    CHECK_EQUAL(write_hex(&host, "401200" "401300" "401400" "401500" "000000"), ANSWER_NONE);
+    CHECK_EQUAL(begin_stored(&host, 1), ANSWER_NONE);
+    CHECK_EQUAL(say_patiently(&host, MESSAGE_STORE_BEGIN, too_long, 2), ANSWER_STORE_FULL);
+    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE); /* what is refused ends nothing */
+    CHECK(host_wait_for(&host, STATE_COMPLETE, 20000));
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_IDLE, 20000));
+    CHECK_EQUAL(begin_stored(&host, 2), ANSWER_NONE);
+    CHECK_EQUAL(say_patiently(&host, MESSAGE_STORE_BEGIN, two, 2), ANSWER_NONE);
+    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NO_RUN);
+    CHECK_EQUAL(begin_stored(&host, 3), ANSWER_NONE);
+    CHECK_EQUAL(write_hex(&host, "408200" "408300" "408400" "408500" "000000"), ANSWER_NONE);
+    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NO_RUN);
+    CHECK_EQUAL(begin_stored(&host, 4), ANSWER_NONE);
+    CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
+    for (int ms = 0; ms < 20000 && host.status.state != STATE_COMPLETE; ms++) {
+        if (host.status.done == 2)
+            CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE);
+        host_wait(&host, 1);
+    }
+    host_worked(&host, text, sizeof text);
+    CHECK(strcmp(text, "a:1,2,0 a:1,3,0 a:1,4,0 a:1,5,0 a:8,2,0 a:8,3,0 a:8,4,0 a:8,5,0") == 0);
+    host_close(&host);
+}
+
 void stored_run_tests(void)
 {
     RUN(a_stored_job_runs_with_again_and_without_a_line);
@@ -133,4 +166,5 @@ void stored_run_tests(void)
     RUN(each_press_is_one_command_and_a_stuck_button_is_none);
     RUN(with_a_host_the_button_is_only_told);
     RUN(a_held_stored_run_goes_on_at_the_next_press);
+    RUN(a_job_that_is_written_over_a_begun_run_ends_it);
 }

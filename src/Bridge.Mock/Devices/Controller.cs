@@ -161,12 +161,15 @@ internal sealed partial class Controller
         return answer;
     }
 
-    /// <summary>Begins to write a job into the store.</summary>
+    /// <summary>Begins to write a job into the store; a run that has begun ends.</summary>
     public Answer BeginStoring(ushort length)
     {
         if (State is not (MachineState.Stopped or MachineState.Aborted or MachineState.Idle))
             return Answer.WrongState;
-        return _setup.Machine is null ? Answer.NoSetup : Store.Begin(length, _setup, _now);
+        var answer = _setup.Machine is null ? Answer.NoSetup : Store.Begin(length, _setup, _now);
+        if (answer == Answer.Accepted)
+            _run?.End();
+        return answer;
     }
 
     /// <summary>Takes octets of a job that is being written.</summary>

@@ -1,3 +1,4 @@
+using System.Buffers;
 using Bridge.Jobs;
 using Bridge.Mock;
 using Bridge.Wire;
@@ -89,6 +90,33 @@ public abstract class StopContract(DeviceMaker make)
         device.Receive([0x7E, .. Enumerable.Repeat((byte)0x55, 300), .. Stop, 0x7E]);
         host.Wait(() => false, 0.02);
         AssertAborted(host, StateCause.StopOctets);
+    }
+
+    /// <summary>A read of the store keeps a controller busy for longer than the clear and the STOP take to arrive.</summary>
+    [ContractFact]
+    public void Stop_octets_outdo_a_clear_before_them_however_they_are_split()
+    {
+        using var device = make(ContractMachines.Plotter, 12);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        host.Store(host.Octets(Situation.Job));
+        host.Tell(MachineCommand.Abort);
+        for (var split = 0; split < 35; split++)
+        {
+            var output = new ArrayBufferWriter<byte>();
+            FrameEncoder.Encode(host.Session, host.Number++, new StoreRead(0, 1), output);
+            FrameEncoder.Encode(host.Session, host.Number++, new Command(MachineCommand.Clear), output);
+            byte[] octets = [.. output.WrittenSpan, .. Enumerable.Repeat<byte>(0x7F, 8), 0x7E];
+            var first = Math.Min(split, octets.Length);
+            device.Receive(octets.AsSpan(0, first));
+            host.Wait(() => false, 0.005);
+            device.Receive(octets.AsSpan(first));
+            Assert.True(host.Wait(() => host.Expected == host.Number && !device.DriversAreOn, 0.1));
+            host.Wait(() => false, 0.005);
+            Assert.Equal((MachineState.Aborted, false), (host.Ask().State, device.DriversAreOn));
+        }
+
+        GoOnFrom(host);
     }
 
     [ContractFact]

@@ -181,6 +181,49 @@ public abstract class StoreContract(DeviceMaker make)
         Assert.Equal(Answer.WrongState, host.TellRaw((byte)MessageType.BeginStored, 0, 1));
     }
 
+    [ContractTheory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_job_that_is_written_ends_a_run_that_has_begun(bool isStored)
+    {
+        using var device = make(ContractMachines.Plotter, 16);
+        var host = Ready(device);
+        Record[] old = [.. Enumerable.Range(2, 4).Select(y => Record.Row(N, Head.A, new Cell(1, y), 0, 1))];
+        Record[] next = [.. Enumerable.Range(8, 4).Select(y => Record.Row(N, Head.A, new Cell(8, y), 0, 1))];
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(old)));
+        Assert.Equal(Answer.Accepted, isStored ? host.BeginStored(1) : host.Tell(new Begin(1, 4)));
+        Assert.Equal(Answer.StoreFull, host.TellRaw((byte)MessageType.StoreBegin, 0xFF, 0xFF)); // what is refused ends nothing
+        Assert.NotEqual(Answer.NoRun, host.TellRecords(0, old[0]));
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(next)));
+        Assert.Equal(Answer.NoRun, host.TellRecords(0, old[0]));
+        Assert.Equal(Answer.NoRun, host.Tell(MachineCommand.Start));
+        Assert.Equal((MachineState.Idle, 0u), (host.Ask().State, host.Last.RecordsDone));
+        Assert.Equal(Answer.Accepted, host.BeginStored(2));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Start));
+        host.Reach(MachineState.Complete);
+        Assert.Equal(Jobs.CellsOf(host.Machine, next), host.Worked);
+    }
+
+    [ContractFact]
+    public void A_stored_job_goes_on_as_it_began_while_it_is_read()
+    {
+        using var device = make(ContractMachines.Plotter, 17);
+        var host = Ready(device);
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Record.Row(N, Head.A, new Cell(9, 9), 0, 2), Record.End)));
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
+        host.BeginStored(1);
+        host.Tell(MachineCommand.Start);
+        for (var cells = 1; cells <= 5; cells++)
+        {
+            host.ReachCells(cells);
+            Assert.Equal(Answer.Accepted, host.ReadStored(0, 3, out var octets));
+            Assert.Equal(host.Octets(Job[0]), octets);
+        }
+
+        host.Reach(MachineState.Complete);
+        Assert.Equal(Jobs.CellsOf(host.Machine, Job), host.Worked);
+    }
+
     /// <summary>One message each time: what is written may be one octet of lasting memory, which is soon done.</summary>
     [ContractTheory]
     [InlineData(MessageType.StoreBegin)]
