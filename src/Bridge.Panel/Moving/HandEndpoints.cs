@@ -23,7 +23,8 @@ internal static class HandEndpoints
             if (!RunEndpoints.MayAsk(context, controls, command ?? MachineCommand.Undefined))
                 return Problems.NotNow("Another page holds the controls.", "Ask it for them. Stop and Abort are for every page.");
             if (command is { } given)
-                return hand.TryCommand(given) ? Results.Accepted() : Problems.NotNow("It cannot be now.", "Connect first; or the machine is being brought to rest, or too much waits: give it again then.");
+                return hand.TryCommand(given) ? Results.Accepted()
+                    : Problems.NotNow("It cannot be now.", "Connect first; or the machine is being brought to rest, or too much waits: give it again then.");
             if (wish.Command == "Connect")
                 return RunEndpoints.Answer(await hand.TryConnectAsync(wish).ConfigureAwait(false));
             await hand.LeaveAsync().ConfigureAwait(false);

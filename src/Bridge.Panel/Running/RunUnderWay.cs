@@ -65,7 +65,8 @@ internal sealed class RunUnderWay(JobAtHand job, Machine machine, OpenDevice dev
             : isMeasured ? [MachineCommand.Stop, MachineCommand.Abort]
             : isHeldBack ? [MachineCommand.Unhold, MachineCommand.Stop, MachineCommand.Abort]
             : Accepted(now.State));
-        return live with { Run = Look(now, end, name), WhatToDo = isHeldBack ? "The run holds before it moves the machine: go on, or stop it." : live.WhatToDo };
+        var whatToDo = isHeldBack ? "The run holds before it moves the machine: go on, or stop it." : live.WhatToDo;
+        return live with { Run = Look(now, end, name), WhatToDo = whatToDo };
     }
 
     private RunView Look(RunProgress now, EndView? end, string name)
