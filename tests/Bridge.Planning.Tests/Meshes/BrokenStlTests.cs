@@ -31,7 +31,7 @@ public class BrokenStlTests
         BinaryPrimitives.WriteUInt32LittleEndian(file.AsSpan(80), 1_900_000);
         Assert.Contains("where 1900000 triangles are announced", Refusing.Of(() => Read(file)).Found);
         BinaryPrimitives.WriteUInt32LittleEndian(file.AsSpan(80), uint.MaxValue);
-        Assert.Equal("4294967295 triangles", Refusing.Of(() => Read(file)).Found);
+        Assert.Contains("where 4294967295 triangles are announced", Refusing.Of(() => Read(file)).Found);
         Assert.Equal("11 bytes", Refusing.Of(() => Read(file.AsSpan(0, 11).ToArray())).Found);
     }
 
