@@ -1,3 +1,4 @@
+using Bridge.Jobs;
 using Bridge.Mock;
 using Bridge.Motion;
 using Bridge.Wire;
@@ -44,6 +45,18 @@ public class WholeJobTests
         Assert.True(end.Outcome == RunOutcome.Complete, $"Seed {seed}: {end.Words}");
         rig.HasWorkedAll();
         Assert.True(rig.Run.Retransmissions > 0 && rig.Run.Received.BadFcs > 0);
+    }
+
+    [Fact]
+    public void A_job_that_fills_its_store_and_has_no_end_is_run_to_its_last_record()
+    {
+        var machine = Examples.Plotter with { StoreBytes = 2 * RecordWidth.Four.Bytes };
+        var job = Examples.Job(machine,
+            Record.Row(RecordWidth.Four, Head.A, new Cell(1, 1), 0, 3), Record.Row(RecordWidth.Four, Head.A, new Cell(1, 2), 0, 3));
+        using var rig = new Rig(machine, job);
+        Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+        rig.HasWorkedAll();
+        Assert.Equal((2L, 2L), (rig.Run.Progress.Records, rig.Run.Progress.RecordsInAll));
     }
 
     [Fact]
