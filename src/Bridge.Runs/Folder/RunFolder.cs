@@ -35,21 +35,12 @@ public sealed class RunFolder
     /// Makes a folder named by time and job, UTC: 2026-05-04T16-20-00Z-kite; a number is added where that is taken. Puts job and machine file into it.
     /// </summary>
     /// <exception cref="RefusedException">It cannot be made or written.</exception>
-    public static RunFolder Create(string runs, string jobName, DateTimeOffset now, byte[] job, byte[] machine) => Written(runs, () =>
-    {
-        var folder = new RunFolder(MakeNew(runs, NameOf(now, jobName)));
-        try
+    public static RunFolder Create(string runs, string jobName, DateTimeOffset now, byte[] job, byte[] machine) =>
+        Written(runs, () => new RunFolder(MakeNew(runs, NameOf(now, jobName), making =>
         {
-            File.WriteAllBytes(folder.JobFile, job);
-            File.WriteAllBytes(folder.MachineFile, machine);
-            return folder;
-        }
-        catch (IOException)
-        {
-            Directory.Delete(folder.Path, recursive: true); // a disk that is full: half a folder is no run
-            throw;
-        }
-    });
+            File.WriteAllBytes(making.JobFile, job);
+            File.WriteAllBytes(making.MachineFile, machine);
+        })));
 
     /// <summary>The folder of a run that was.</summary>
     /// <exception cref="RefusedException">There is no such folder, or it is none of a run.</exception>
@@ -72,7 +63,7 @@ public sealed class RunFolder
 
     /// <summary>Makes a folder for something else than a run, named in the same way, with nothing in it yet.</summary>
     /// <exception cref="RefusedException">It cannot be made.</exception>
-    public static string MakeBeside(string runs, string name, DateTimeOffset now) => Written(runs, () => MakeNew(runs, NameOf(now, name)));
+    public static string MakeBeside(string runs, string name, DateTimeOffset now) => Written(runs, () => MakeNew(runs, NameOf(now, name), _ => { }));
 
     private static string NameOf(DateTimeOffset now, string name) =>
         $"{now.UtcDateTime.ToString("yyyy-MM-ddTHH-mm-ssZ", CultureInfo.InvariantCulture)}-{FileName(name)}";
@@ -91,33 +82,41 @@ public sealed class RunFolder
         }
     }
 
-    private static string MakeNew(string runs, string name)
+    // Made whole under a name of its own, so that half a folder is no run, and then moved: of two programs that want a name at the same moment one gets it,
+    // which making a folder would not tell.
+    private static string MakeNew(string runs, string name, Action<RunFolder> fill)
     {
-        Directory.CreateDirectory(runs);
         var own = $".bridge-{Environment.ProcessId}-{Environment.CurrentManagedThreadId}.part";
-        var inMaking = Directory.CreateDirectory(System.IO.Path.Combine(System.IO.Path.GetFullPath(runs), own)).FullName;
-        for (var count = 1; count < MostOfOneSecond; count++)
-        {
-            var path = System.IO.Path.Combine(System.IO.Path.GetFullPath(runs), count == 1 ? name : $"{name}-{count}");
-            if (TryMove(inMaking, path))
-                return path;
-        }
-
-        Directory.Delete(inMaking);
-        throw new IOException($"{MostOfOneSecond} runs of one second are there already");
-    }
-
-    // A name that another program takes at the same moment is taken by one of the two: to make a folder tells neither.
-    private static bool TryMove(string folder, string path)
-    {
+        var making = new RunFolder(Directory.CreateDirectory(System.IO.Path.Combine(System.IO.Path.GetFullPath(runs), own)).FullName);
         try
         {
-            if (Directory.Exists(path) || File.Exists(path))
-                return false;
+            fill(making);
+            for (var count = 1; count < MostOfOneSecond; count++)
+            {
+                var path = System.IO.Path.Combine(System.IO.Path.GetFullPath(runs), count == 1 ? name : $"{name}-{count}");
+                if (TryMove(making.Path, path))
+                    return path;
+            }
+
+            throw new IOException($"{MostOfOneSecond} runs of one second are there already");
+        }
+        catch
+        {
+            Directory.Delete(making.Path, recursive: true);
+            throw;
+        }
+    }
+
+    private static bool TryMove(string folder, string path)
+    {
+        if (Directory.Exists(path) || File.Exists(path))
+            return false;
+        try
+        {
             Directory.Move(folder, path);
             return true;
         }
-        catch (IOException) when (Directory.Exists(path) && Directory.Exists(folder))
+        catch (IOException) when (Directory.Exists(folder) && Directory.Exists(path))
         {
             return false;
         }

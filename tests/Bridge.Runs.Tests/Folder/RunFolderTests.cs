@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Bridge.Jobs;
 
 namespace Bridge.Runs.Tests;
@@ -71,6 +72,20 @@ public class RunFolderTests
         var path = RunFolder.MakeBeside(runs.In("new"), "health", Noon);
         Assert.Equal(Path.Combine(runs.In("new"), "2026-05-04T12-00-00Z-health"), path);
         Assert.Empty(Directory.GetFileSystemEntries(path));
+    }
+
+    [Fact]
+    public void Runs_that_begin_at_the_same_moment_have_folders_of_their_own()
+    {
+        using var runs = new TemporaryFolder();
+        var folders = new ConcurrentDictionary<string, byte>();
+        Parallel.For(0, 64, run =>
+        {
+            var folder = RunFolder.Create(runs.Path, "kite", Noon, [(byte)run], []);
+            Assert.True(folders.TryAdd(folder.Path, (byte)run));
+        });
+        Assert.All(folders, folder => Assert.Equal([folder.Value], File.ReadAllBytes(Path.Combine(folder.Key, "job.job"))));
+        Assert.Equal(64, Directory.GetFileSystemEntries(runs.Path).Length);
     }
 
     [Fact]
