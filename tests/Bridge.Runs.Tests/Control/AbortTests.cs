@@ -195,6 +195,20 @@ public class AbortTests
     }
 
     [Fact]
+    public void An_abort_of_a_device_that_has_the_run_tells_the_journal_how_far_it_came()
+    {
+        using var rig = Rig.OfSmallJob();
+        rig.AtCell(cell =>
+        {
+            if (cell == 5)
+                rig.Run.Request(MachineCommand.Abort);
+        });
+        Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);
+        var end = rig.Journal.Entries.Single(entry => entry.Kind == JournalKind.End);
+        Assert.Equal((0L, 5L), (end.Records, end.Cells));
+    }
+
+    [Fact]
     public void A_device_that_reset_itself_before_the_abort_is_found_again_and_said_to_be_off()
     {
         var rig = new ScriptedRig(script: device => device.Executes = false);
