@@ -1,3 +1,4 @@
+using Bridge.Jobs;
 using Bridge.Mock;
 using Bridge.Wire;
 
@@ -81,6 +82,25 @@ public class ResumePointTests
         Assert.Equal(new JobPlace(4, 0), history.Furthest(After(Of(history, Fresh)).Doubt!));
         var aborted = History(RunOutcome.Aborted);
         Assert.Equal(new JobPlace(1, 2), aborted.Furthest(After(Of(aborted, Fresh)).Doubt!));
+    }
+
+    [Fact]
+    public void What_may_have_been_built_where_the_head_comes_down_is_in_its_way()
+    {
+        var job = ProvedJob.Of(Examples.Job(Examples.Gantry,
+            Record.Row(RecordWidth.Four, Head.A, new Cell(5, 5), 0, 3),
+            Record.Row(RecordWidth.Four, Head.A, new Cell(0, 1), 0, 3),
+            Record.End), Examples.Gantry);
+        var history = RunHistory.Of(new JournalFile(
+        [
+            new(0, 0, JournalKind.Begin) { Run = 7, MachineDigest = job.Machine.Digest.ToString(), JobDigest = job.JobDigest },
+            new(1, 0, JournalKind.Sent) { Records = 2 },
+            new(2, 0, JournalKind.Done) { Records = 0, Cells = 1 },
+        ], 0, null), "journal", job);
+        var point = After(ResumePoint.Of(history, job, Fresh));
+        Assert.Null(DescentCheck.FirstInTheWay(job.Machine, history.WorkedUpTo(point.Known)));
+        Assert.Equal((new Cell(0, 1), 0), DescentCheck.FirstInTheWay(new StoppedRun(null!, job, history, JournalFile.Empty), point));
+        Assert.Null(DescentCheck.FirstInTheWay(new StoppedRun(null!, job, history, JournalFile.Empty), point with { Doubt = null }));
     }
 
     [Theory]
