@@ -56,10 +56,6 @@ internal static class CommandLine
         var command = parsed.CommandResult.Command;
         foreach (var mistake in Mistakes.Of(parsed))
             report.Problem(mistake);
-        const int MostWords = 5;
-        foreach (var word in parsed.UnmatchedTokens.Take(MostWords))
-            if (NearWord.To(word, command) is { } near)
-                report.Problem($"For {word}: was {near} meant?");
         report.Problem($"Usage: {UsageOf(command)}");
         report.Problem($"{NameOf(command)} --help tells more.");
         return ExitCode.Usage;

@@ -25,7 +25,12 @@ internal static class Mistakes
             : command.Arguments.Count > 0 ? $"{string.Join(' ', command.Arguments.Select(argument => argument.Name))} and options"
             : "options";
         foreach (var word in parsed.UnmatchedTokens.Take(MostWords))
+        {
             yield return $"{Shown.Of(word)}{OwnForm}where nothing of that name is known; allowed: {allowed}.";
+            if (NearWord.To(word, command) is { } near)
+                yield return $"For {Shown.Of(word)}: was {near} meant?";
+        }
+
         if (known.Count > 0 && parsed.UnmatchedTokens.Count == 0)
             yield return $"{command.Name}{OwnForm}nothing after it; allowed: {allowed}.";
     }

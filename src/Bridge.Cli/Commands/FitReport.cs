@@ -31,24 +31,17 @@ internal static class FitReport
     /// <summary>
     /// The changed layers before and after, as the shape was given; where it was turned, laid or made smaller, all layers as they are worked too.
     /// </summary>
-    public static void DrawPictures(Report report, Shape given, Fitted found, string folder)
+    public static void DrawPictures(Report report, Shape given, Fitted found, string folder) => PictureFolder.Fill(report, "--fit-pictures", folder, () =>
     {
-        try
-        {
-            Directory.CreateDirectory(folder);
-            var isSmaller = found.Change.Percent < 100;
-            var count = isSmaller ? DrawAll(given, folder, "before") : 0;
-            foreach (var layer in found.Change.Layers)
-                count += Draw(found.Change.Before, layer, folder, "before") + Draw(found.Change.After, layer, folder, "after");
-            if (isSmaller || found.Change.Way != Orientation.AsItIs)
-                count += DrawAll(found.Worked, folder, "worked");
-            report.Line($"{Counted.Of(count, "picture")}: {folder}");
-        }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
-        {
-            throw new RefusedException($"--fit-pictures {folder}", error.Message.TrimEnd('.'), "a folder that can be written", "Choose another one.");
-        }
-    }
+        Directory.CreateDirectory(folder);
+        var isSmaller = found.Change.Percent < 100;
+        var count = isSmaller ? DrawAll(given, folder, "before") : 0;
+        foreach (var layer in found.Change.Layers)
+            count += Draw(found.Change.Before, layer, folder, "before") + Draw(found.Change.After, layer, folder, "after");
+        if (isSmaller || found.Change.Way != Orientation.AsItIs)
+            count += DrawAll(found.Worked, folder, "worked");
+        return count;
+    });
 
     private static int DrawAll(Shape shape, string folder, string when) =>
         Enumerable.Range(0, shape.Layers).Where(layer => !shape.IsEmpty(layer)).Sum(layer => Draw(shape, layer, folder, when));

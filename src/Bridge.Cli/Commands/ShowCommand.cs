@@ -39,7 +39,7 @@ internal static class ShowCommand
         if (job.Grid.X <= WidestTextLayer && job.Grid.Y <= WidestTextLayer)
             Draw(report.Output, WorkedShape.Of(job.Image, job.Grid));
         if (pictures is not null)
-            DrawPictures(report, job, pictures);
+            PictureFolder.Fill(report, "--pictures", pictures, () => LayerPicture.DrawAll(WorkedCells.Of(job.Image, job.Grid), pictures));
         var faults = machine is null ? FaultOf(job) : JobProof.Of(job, machine).Faults;
         foreach (var fault in faults)
             report.Line($"Problem: {fault}");
@@ -68,19 +68,6 @@ internal static class ShowCommand
     }
 
     private static char Mark(Head? head) => head switch { Head.A => 'A', Head.B => 'B', _ => '.' };
-
-    private static void DrawPictures(Report report, JobFile job, string folder)
-    {
-        try
-        {
-            report.Line($"{Counted.Of(LayerPicture.DrawAll(WorkedCells.Of(job.Image, job.Grid), folder), "picture")}: {folder}");
-        }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
-        {
-            throw new RefusedException($"--pictures {folder}", File.Exists(folder) ? "a file" : error.Message.TrimEnd('.'),
-                "a folder that can be written", "Choose another one.");
-        }
-    }
 
     private static IReadOnlyList<JobFault> FaultOf(JobFile job)
     {

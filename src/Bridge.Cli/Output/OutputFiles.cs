@@ -65,7 +65,7 @@ internal sealed class OutputFiles
                 "Choose another folder: what a run left stays as it is.");
         if (read.Any(input => RealPath.Same(input, real)))
             throw new RefusedException($"{option} {path}", "a file that is read", "another file", "Choose another name: it would be overwritten.");
-        if (option != "--machine" && File.Exists(real) && MadeByHand.Contains(Path.GetExtension(real)))
+        if (option != "--machine" && File.Exists(real) && MadeByHand.Contains(Path.GetExtension(real), StringComparer.OrdinalIgnoreCase))
             throw new RefusedException($"{option} {path}", "a file that a person made", "a new name, or a file of this command's to be replaced",
                 "Choose another name: it would be lost.");
         if (_files.Any(file => RealPath.Same(file.Real, real)))

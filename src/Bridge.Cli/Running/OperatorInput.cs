@@ -79,7 +79,7 @@ internal sealed class OperatorInput : IDisposable
             if (_question is not null && command != MachineCommand.Abort)
                 _question.TrySetResult(false);
             else if (_hand is not null)
-                Stop(command);
+                _hand.Rest(command);
             else if (_run is { } run)
             {
                 _question?.TrySetResult(false);
@@ -154,14 +154,5 @@ internal sealed class OperatorInput : IDisposable
         };
         if (command is { } asked)
             Request(asked);
-    }
-
-    // A hand that is interrupted once stops, and twice switches the motors off.
-    private void Stop(MachineCommand command)
-    {
-        if (command is MachineCommand.Hold or MachineCommand.Stop or MachineCommand.Abort)
-            _hand!.Interrupt();
-        if (command == MachineCommand.Abort)
-            _hand!.Interrupt();
     }
 }

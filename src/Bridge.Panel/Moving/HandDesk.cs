@@ -79,7 +79,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
             _orders.Clear();
             _rest = ToRest.Most(_rest, command);
             if (_hand is not null)
-                ToRest.Ask(_hand, command);
+                _hand.Rest(command);
             return true;
         }
     }
@@ -125,7 +125,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
             _isLeaving = true;
             _leave = null;
             if (_hand is not null)
-                ToRest.Ask(_hand, MachineCommand.Stop);
+                _hand.Rest(MachineCommand.Stop);
         }
 
         return _underWay;
@@ -187,9 +187,9 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
 
             _hand = hand;
             if (_isLeaving)
-                ToRest.Ask(hand, MachineCommand.Stop);
+                hand.Rest(MachineCommand.Stop);
             if (_rest is { } rest)
-                ToRest.Ask(hand, rest);
+                hand.Rest(rest);
         }
 
         board.Changed();

@@ -64,8 +64,8 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
             _rest = ToRest.Most(_rest, command);
             if (_measuring is not { } hand)
                 _run?.Request(command);
-            else if (command != MachineCommand.Unhold)
-                ToRest.Ask(hand, command);
+            else
+                hand.Rest(command);
         }
 
         board.Changed();

@@ -1,4 +1,3 @@
-using Bridge.Runs;
 using Bridge.Wire;
 
 namespace Bridge.Panel;
@@ -17,13 +16,4 @@ internal static class ToRest
         (_, MachineCommand.Unhold) => null,
         _ => asked,
     };
-
-    /// <summary>Asks a hand for rest: it stops, also where it is asked more than once; for Abort its motors go off.</summary>
-    public static void Ask(MachineHand hand, MachineCommand command)
-    {
-        if (!hand.IsInterrupted)
-            hand.Interrupt();
-        if (command == MachineCommand.Abort)
-            hand.Interrupt(); // one that is interrupted twice switches the motors off
-    }
 }

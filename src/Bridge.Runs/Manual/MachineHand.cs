@@ -37,6 +37,20 @@ public sealed class MachineHand(DeviceDialogue device, Machine machine)
         _isInterrupted = true;
     }
 
+    /// <summary>
+    /// Asks for rest: for Hold and Stop it stops, however often it is asked; for Abort its motors go off; for another command nothing is done. May be called
+    /// from any thread.
+    /// </summary>
+    public void Rest(MachineCommand command)
+    {
+        if (command is not (MachineCommand.Hold or MachineCommand.Stop or MachineCommand.Abort))
+            return;
+        if (!_isInterrupted)
+            Interrupt();
+        if (command == MachineCommand.Abort)
+            Interrupt();
+    }
+
     /// <summary>Opens a session with the device and waits until it is in no state that passes.</summary>
     /// <param name="token">Random.</param>
     public async Task<Welcome?> ConnectAsync(ushort token)

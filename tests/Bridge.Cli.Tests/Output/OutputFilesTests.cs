@@ -67,9 +67,20 @@ public sealed class OutputFilesTests : IDisposable
     }
 
     [Fact]
+    public async Task No_pictures_are_drawn_into_the_folder_of_a_run()
+    {
+        Directory.CreateDirectory(_folder.In("run/pictures"));
+        _folder.Write("run/journal.jsonl", "old");
+        (await InProcess.Run("show", await _folder.KiteJob(), "--pictures", _folder.In("run/pictures"))).AssertRefused("the folder of a run");
+        Assert.Empty(Directory.GetFiles(_folder.In("run/pictures")));
+        Assert.Equal(0, (await InProcess.Run("show", await _folder.KiteJob(), "--pictures", _folder.In("pictures"))).ExitCode);
+        Assert.NotEmpty(Directory.GetFiles(_folder.In("pictures")));
+    }
+
+    [Fact]
     public void A_machine_file_or_a_mesh_is_replaced_by_nothing_but_the_change_that_was_asked_for()
     {
-        foreach (var name in new[] { "mine.toml", "part.stl" })
+        foreach (var name in new[] { "mine.toml", "part.STL" })
         {
             _folder.Write(name, "old");
             Assert.Contains("a person made", Assert.Throws<RefusedException>(() => new OutputFiles([], ("--out", _folder.In(name)))).Message);

@@ -67,9 +67,7 @@ public sealed class HandTests
         await using var panel = await ServedPanel.StartAsync(machineBytes: SlowMachine(5));
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
-        await events.UntilLive(_ => true);
-        await Commanded(page, "Connect");
-        await events.UntilState("Aborted");
+        await Connected(page, events);
         await Commanded(page, "Clear");
         await events.UntilState("Stopped");
         await Commanded(page, "Reset");
@@ -91,9 +89,7 @@ public sealed class HandTests
         await using var panel = await ServedPanel.StartAsync();
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
-        await events.UntilLive(_ => true);
-        await Commanded(page, "Connect");
-        await events.UntilState("Aborted");
+        await Connected(page, events);
         panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
         await events.UntilLive(live => EStopIsOpen(live) == true);
         await Commanded(page, "Clear");
@@ -128,9 +124,7 @@ public sealed class HandTests
         await using var panel = await ServedPanel.StartAsync();
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
-        await events.UntilLive(_ => true);
-        await Commanded(page, "Connect");
-        await events.UntilState("Aborted");
+        await Connected(page, events);
         panel.Devices.Last!.ByHand(device => device.Gantry.PressEStop());
         await events.UntilLive(live => EStopIsOpen(live) == true);
         await Commanded(page, "Clear");
@@ -184,11 +178,16 @@ public sealed class HandTests
     private static double PlaceOf(ServedPanel panel, bool y = false) =>
         panel.Devices.Last!.ByHand(device => y ? device.Gantry.Y.PlaceMm : device.Gantry.X.PlaceMm);
 
-    private static async Task Ready(HttpClient page, PageStream events)
+    private static async Task Connected(HttpClient page, PageStream events)
     {
         await events.UntilLive(_ => true);
         await Commanded(page, "Connect");
         await events.UntilState("Aborted");
+    }
+
+    private static async Task Ready(HttpClient page, PageStream events)
+    {
+        await Connected(page, events);
         await Commanded(page, "Clear");
         await events.UntilState("Stopped");
         await Commanded(page, "Reset");

@@ -96,6 +96,22 @@ public class MachineHandTests
     }
 
     [Fact]
+    public async Task Stop_that_is_asked_more_than_once_leaves_the_motors_on_and_Abort_switches_them_off()
+    {
+        using var rig = await HandRig.Referenced();
+        rig.Hand.Rest(MachineCommand.Unhold);
+        Assert.False(rig.Hand.IsInterrupted);
+        rig.Hand.Rest(MachineCommand.Hold);
+        rig.Hand.Rest(MachineCommand.Stop);
+        rig.Hand.Rest(MachineCommand.Stop);
+        await rig.Hand.LookAsync(TimeSpan.FromMilliseconds(500));
+        Assert.True(rig.Hand.IsInterrupted && rig.Gantry.DriversAreOn);
+        rig.Hand.Rest(MachineCommand.Abort);
+        await rig.Hand.LookAsync(TimeSpan.FromMilliseconds(100));
+        Assert.False(rig.Gantry.DriversAreOn);
+    }
+
+    [Fact]
     public async Task A_search_that_nobody_wants_any_more_ends_with_the_motors_off()
     {
         using var rig = await HandRig.Connected();
