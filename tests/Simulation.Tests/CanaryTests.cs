@@ -14,6 +14,7 @@ public class CanaryTests(ITestOutputHelper output)
         { "one-credit-too-many", "core/run.c", "(QUEUE_RECORDS - board->queue.count)", "(QUEUE_RECORDS + 1 - board->queue.count)" },
         { "a-silent-line-does-not-hold", "core/control.c", "control_stop_for_line(board, CAUSE_LINE_SILENT);", "board->heard_ms = board->now_ms;" },
         { "a-new-session-goes-on-in-motion", "core/hear.c", "control_stop_for_line(board, CAUSE_HOST_RESTARTED);", "board->heard_ms = board->now_ms;" },
+        { "a-stop-is-not-seen-ahead", "core/receive.c", "receive->stop_is_ahead = true;\n    }\n    return stop;", "}\n    return stop;" },
         { "no-check-sequence", "core/frame.c", "decoder->fcs == FCS_GOOD", "decoder->length > 0" },
     };
 

@@ -7,8 +7,12 @@ namespace Simulation.Tests;
 public class SweepTests(ITestOutputHelper output)
 {
     private const string Variable = "BRIDGE_SWEEP";
-    private const int MostSteps = 2000;
-    private const int Seeds = 2;
+    private const int MostSteps = 5000;
+    private const int MostSeeds = 1000;
+
+    // Two of them as they come, and the first of which the machine finds its zero anew at a layer.
+    private static readonly int[] Seeds =
+        [1, 2, Enumerable.Range(3, MostSeeds).First(seed => WholeRun.JobOf(seed).LayerAfter(0) is not null)];
 
     private static readonly (Trigger When, Strike What, int Milliseconds)[] AllKinds =
     [
@@ -21,6 +25,7 @@ public class SweepTests(ITestOutputHelper output)
         (Trigger.Record, Strike.ResetBoard, 0), (Trigger.Record, Strike.KillHost, 0), (Trigger.Cell, Strike.EStop, 300), (Trigger.Cell, Strike.Abort, 0),
         (Trigger.Cell, Strike.ResetBoard, 0), (Trigger.Cell, Strike.Hold, 0), (Trigger.Cell, Strike.Stop, 0), (Trigger.Cell, Strike.JumpClock, 0),
         (Trigger.HostFrame, Strike.EStop, 100), (Trigger.HostFrame, Strike.Stop, 0), (Trigger.HostFrame, Strike.Abort, 0),
+        (Trigger.Turn, Strike.Hold, 0), (Trigger.Turn, Strike.Stop, 0), (Trigger.Turn, Strike.Abort, 0), (Trigger.Turn, Strike.KillHost, 0),
     ];
 
     private static readonly string[] Names = [.. AllKinds.Select(kind => $"{kind.When} {kind.What} {kind.Milliseconds}")];
@@ -33,7 +38,7 @@ public class SweepTests(ITestOutputHelper output)
     {
         var (when, what, milliseconds) = AllKinds[Array.IndexOf(Names, kind)];
         var (failures, runs) = (new ConcurrentBag<string>(), 0);
-        Parallel.For(1, Seeds + 1, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>
+        Parallel.ForEach(Seeds, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>
         {
             for (var at = Only(seed, kind) ?? 1; at < MostSteps && failures.Count < 3; at++)
             {
@@ -47,7 +52,7 @@ public class SweepTests(ITestOutputHelper output)
         });
         output.WriteLine($"{kind}: {runs} runs");
         Assert.True(failures.IsEmpty, string.Join("\n\n", failures));
-        Assert.True(runs > Seeds || Environment.GetEnvironmentVariable(Variable) is not null, "The fault never struck.");
+        Assert.True(runs > Seeds.Length || Environment.GetEnvironmentVariable(Variable) is not null, "The fault never struck.");
     }
 
     private static WholeRun Of(int seed, Fault fault) =>

@@ -23,8 +23,8 @@ internal static class ResumedRun
         JobRun.RefuseUnwatchedBoard(report, options.Device, options.Unattended);
         foreach (var line in Caution.Lines)
             report.Line(line);
-        IReadOnlyList<LayerChange> changes = [.. LayerChange.Of(stopped.Job).Where(change => change.Record > stopped.History.Known.Records)];
-        LostStepsMeasuring.Announce(report, options, changes);
+        IReadOnlyList<LayerChange> changes = [.. LayerChange.Of(stopped.Job)];
+        LostStepsMeasuring.Announce(report, options, [.. changes.Where(change => change.Record > stopped.History.Known.Records)]);
         var before = options.Before with { Runs = Path.GetDirectoryName(Path.GetFullPath(path)) ?? options.Runs };
         var looked = before.Ask(report, stopped.Job.Machine);
         using var station = options.Station?.Open(report);

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Bridge.Jobs;
 
 namespace Bridge.Motion;
 
@@ -21,6 +22,23 @@ public readonly record struct Stopping(Act Last, double Seconds, Act Rest)
         ActKind.WorkDots when act.Cells > 1 => Dots(act, seconds),
         ActKind.Wait => new(act with { StandSeconds = seconds }, seconds, act with { StandSeconds = act.StandSeconds - seconds }),
         _ => new(act, seconds, default),
+    };
+
+    /// <summary>
+    /// No controlled stop of a machine takes longer: a dot or a pen and a head change are served to their ends, and an axis slows down from its top speed.
+    /// </summary>
+    public static TimeSpan Longest(Machine machine)
+    {
+        var tools = new[] { machine.A, machine.B }.OfType<HeadTool>();
+        var axes = new[] { machine.X, machine.Y, machine.Z }.OfType<Axis>();
+        return machine.HeadChange + tools.Max(Longest) + TimeSpan.FromSeconds(axes.Max(axis => axis.TopSpeedMmS / axis.AccelMmS2));
+    }
+
+    private static TimeSpan Longest(HeadTool tool) => tool switch
+    {
+        HeadTool.Dot dot => dot.PerCell,
+        HeadTool.Pen pen => pen.Lower + pen.Lift,
+        _ => throw new UnreachableException(),
     };
 
     private static Stopping Move(Act act, double seconds, int cellsDone)

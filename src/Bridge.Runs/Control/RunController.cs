@@ -1,4 +1,5 @@
 using System.Buffers;
+using Bridge.Motion;
 using Bridge.Wire;
 
 namespace Bridge.Runs;
@@ -140,10 +141,15 @@ public sealed class RunController
     {
         if (End is null)
             _stops.SayTo(line, _now);
-        if (_output.WrittenCount > 0)
+        if (_output.WrittenCount > 0 && !StopIsAhead)
             line.Write(_output.WrittenSpan);
         _output.ResetWrittenCount();
+        if (StopIsAhead)
+            line.Overtake(StopOctets.Burst); // it may have been said in the midst of this
     }
+
+    // STOP has been said for an Abort that the run has not come to yet: whatever was to be sent, such as a Clear, must not come after it.
+    private bool StopIsAhead => _stopIsSaid && !_stops.IsOn;
 
     /// <summary>Takes octets that arrived.</summary>
     public void Receive(ReadOnlySpan<byte> octets, TimeSpan now)
@@ -217,13 +223,16 @@ public sealed class RunController
                 Abort();
                 break;
             case MachineCommand.Stop:
-                StopFor(_procedure.IsEngaged ? RunEnds.Stopped(StateCause.Operator) : RunEnds.NotStarted());
+                StopFor(_procedure.IsEngaged ? RunEnds.Stopped(StateCause.Operator) : RunEnds.NotStarted(isResumed: _resumed is not null));
                 break;
             case MachineCommand.Start:
                 _procedure.Start();
                 break;
             case MachineCommand.Unhold when !_journal.IsWritten:
                 _watcher.Told($"Not yet: the journal still cannot be written ({_journal.Why}).");
+                break;
+            case MachineCommand.Unhold when !_procedure.IsOver:
+                _steering.TakeBackHold();
                 break;
             default:
                 _steering.Want(command);
@@ -242,7 +251,7 @@ public sealed class RunController
         }
 
         _steering.Stop(end);
-        _stopBy = _now + _settings.StopPatience;
+        _stopBy = _now + _settings.StopPatience + Stopping.Longest(_job.Machine);
     }
 
     // In a session of its own, so that nothing of the one before is sent again to a machine that has just been stopped,
@@ -291,6 +300,8 @@ public sealed class RunController
             end = RunEnds.WithoutJournal(end, _journal.Why);
         var isCertain = _intake.IsUpToDate && end.Outcome != RunOutcome.LineLost;
         var doubt = isCertain ? 0 : _feed.Sent - _device.RecordsDone;
-        End = end with { Words = $"{end.Words} {RunEnds.Known(_intake.Place, _job.RecordsToSend, _feed.Sent, doubt)}" };
+        var known = _resumed?.SentBefore is not null && !_device.HasRun
+            ? RunEnds.AsBefore : RunEnds.Known(_intake.Place, _job.RecordsToSend, _feed.Sent, doubt);
+        End = end with { Words = $"{end.Words} {known}" };
     }
 }

@@ -19,7 +19,8 @@ internal static class RunEnds
     public static RunEnd Stopped(StateCause cause) => new(RunOutcome.Stopped,
         $"The run was stopped in a controlled way{Because(cause)}; the machine is at rest.", ToDo(cause));
 
-    public static RunEnd NotStarted() => new(RunOutcome.Stopped, "The run was stopped before anything was started.", RunAgain);
+    public static RunEnd NotStarted(bool isResumed) =>
+        new(RunOutcome.Stopped, $"The run was stopped before anything was started{(isResumed ? " anew" : "")}.", RunAgain);
 
     public static RunEnd Aborted(StateCause cause) => new(RunOutcome.Aborted,
         $"The machine stopped at once, its motors are off{Because(cause)}.", ToDo(cause));
@@ -90,6 +91,9 @@ internal static class RunEnds
         WhatToDo = $"{end.WhatToDo} Make room on the disk or choose another --runs folder.".TrimStart(),
     };
 
+    /// <summary>What is known where the device did not say what it has done since.</summary>
+    public const string AsBefore = "What was done before stands in its journal.";
+
     /// <summary>What is known of the work at an end.</summary>
     /// <param name="place">The place that the job has reached.</param>
     /// <param name="records">Records of the job.</param>
@@ -97,7 +101,7 @@ internal static class RunEnds
     /// <param name="doubt">Records of which it is not known what became of them.</param>
     public static string Known(JobPlace place, long records, uint sent, uint doubt)
     {
-        if (sent == 0)
+        if (sent == 0 && place == default)
             return "No record was sent.";
         var cells = place.Cells == 0 ? "" : $" and {Count(place.Cells, "cell")} of the next";
         return doubt > 0

@@ -32,14 +32,21 @@ internal sealed class RunProcedure
     {
         (_job, _records, _settings, _journal, _dialogue, _device, _feed, _steering, _watcher, _sentBefore) =
             (job, records, settings, journal, dialogue, device, feed, steering, watcher, sentBefore);
+        HasLeftAborted = settings.LayerBegun is not null;
         _waits = (sentBefore is null ? Steps() : StepsOnward()).SelectMany(step => step).GetEnumerator();
     }
 
     /// <summary>Whether something was asked that may move the machine or switch its drivers on.</summary>
     public bool IsEngaged { get; private set; }
 
-    /// <summary>Whether the machine was found out of Aborted, or has left it for this run. From there on, Aborted ends the run.</summary>
+    /// <summary>
+    /// Whether the machine was found out of Aborted, or has left it for this run or for the layer before. From there on, Aborted ends the run: whatever
+    /// stopped the machine, a person looks at it first.
+    /// </summary>
     public bool HasLeftAborted { get; private set; }
+
+    /// <summary>Whether the machine has been set going: before, nobody but this sets it going.</summary>
+    public bool IsOver { get; private set; }
 
     /// <summary>Whether all is ready and the run waits to be asked to start.</summary>
     public bool AwaitsStart => _awaitsStart && !_steering.HoldIsWanted;
@@ -88,7 +95,7 @@ internal sealed class RunProcedure
         if (_settings.AwaitsStart)
             yield return AwaitStart();
         yield return Tell(MachineCommand.Start);
-        yield return [new Wait(() => false)];
+        yield return Over();
     }
 
     private IEnumerable<IEnumerable<Wait>> StepsOnward()
@@ -108,7 +115,7 @@ internal sealed class RunProcedure
             yield return Tell(MachineCommand.Unhold);
         }
 
-        yield return [new Wait(() => false)];
+        yield return Over();
     }
 
     private bool HoldsRun() => _device.Last is { } last && last.RunId == _settings.RunId && last.RecordsTaken <= _sentBefore
@@ -126,7 +133,7 @@ internal sealed class RunProcedure
         if (_dialogue.Welcome is { } welcome)
             _journal.Device(_now, welcome);
         yield return new Wait(() => !StateTable.IsActing(_device.State), Times.Answer, () => RunEnds.Busy(_device.State));
-        HasLeftAborted = _device.State != MachineState.Aborted;
+        HasLeftAborted |= _device.State != MachineState.Aborted;
     }
 
     // What is told about the machine costs it its reference, so even one that is Idle begins from Stopped.
@@ -158,6 +165,12 @@ internal sealed class RunProcedure
     {
         _awaitsStart = true;
         yield return new Wait(() => !_awaitsStart, _settings.HeldPatience, () => RunEnds.HeldTooLong(_device.Cause));
+    }
+
+    private IEnumerable<Wait> Over()
+    {
+        IsOver = true;
+        yield return new Wait(() => false);
     }
 
     private IEnumerable<Wait> Order(MachineCommand command, MachineState goal)

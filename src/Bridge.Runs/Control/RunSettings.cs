@@ -37,7 +37,7 @@ public sealed record RunSettings
     /// <summary>The layer, from 0, that begins when this run is gone on with: its references then tell how far the counts were off. Else null.</summary>
     public int? LayerBegun { get; init; }
 
-    /// <summary>How long a controlled stop may take before the machine is stopped at once. Default 10 s.</summary>
+    /// <summary>How much longer than the machine itself needs a controlled stop may take before the machine is stopped at once. Default 10 s.</summary>
     public TimeSpan StopPatience { get; init; } = TimeSpan.FromSeconds(10);
 
     /// <summary>How often the journal is told of progress, at the most. Default 200 ms.</summary>

@@ -36,6 +36,9 @@ internal sealed class Steering(Dialogue dialogue, DeviceView device, RunJournal 
             (_wanted, _tries) = (command, 0);
     }
 
+    /// <summary>No longer wants the machine held; nothing is set going.</summary>
+    public void TakeBackHold() => _wanted = HoldIsWanted ? null : _wanted;
+
     /// <summary>Wants the machine stopped, and says how the run then ends. The first reason counts.</summary>
     public void Stop(RunEnd end)
     {

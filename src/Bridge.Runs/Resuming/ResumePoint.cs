@@ -62,7 +62,9 @@ public abstract record ResumePoint
         return new AfterRestart(known, history.Records, history.Cells, doubt);
     }
 
-    private static bool CameToRest(RunHistory history) => history.Outcome is RunOutcome.Stopped or RunOutcome.HeldTooLong or RunOutcome.LayerDone;
+    // One that was stopped before the device was heard says nothing of what the device did since.
+    private static bool CameToRest(RunHistory history) =>
+        history.Outcome is RunOutcome.Stopped or RunOutcome.HeldTooLong or RunOutcome.LayerDone && history.EndIsKnown;
 
     // It was told to execute the job up to a change of layer, and has.
     private static bool HasDoneItsLayers(RunHistory history, in Status status) => status.State == MachineState.Complete && history.Until is not null;

@@ -49,6 +49,31 @@ public class AbortTests
     }
 
     [Fact]
+    public async Task A_command_that_was_about_to_leave_as_Abort_is_asked_for_does_not_leave_behind_the_STOP()
+    {
+        var rig = new ScriptedRig();
+        rig.Run.StopOn(rig.Line);
+        var buffer = new byte[4096];
+        for (var isAsked = false; rig.Run.End is null;)
+        {
+            for (int count; (count = rig.Line.Read(buffer)) > 0;)
+                rig.Run.Receive(buffer.AsSpan(0, count), rig.Time.Now);
+            rig.Run.Tick(rig.Time.Now);
+            if (!isAsked && rig.Journal.Entries.Any(entry => entry.Command == nameof(MachineCommand.Clear)))
+            {
+                rig.Run.Request(MachineCommand.Abort);
+                isAsked = true;
+            }
+
+            rig.Run.WriteTo(rig.Line);
+            await rig.Line.WaitAsync(TimeSpan.FromMilliseconds(1), CancellationToken.None);
+        }
+
+        Assert.Equal(RunOutcome.Aborted, rig.Run.End.Outcome);
+        Assert.Empty(rig.Device.Commands);
+    }
+
+    [Fact]
     public void STOP_leaves_by_whoever_asks_for_Abort_and_does_not_wait_for_the_run()
     {
         using var rig = Rig.OfSmallJob();

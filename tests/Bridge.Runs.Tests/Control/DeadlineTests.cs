@@ -45,8 +45,8 @@ public class DeadlineTests
         var end = await ToEnd(rig.Run, rig.Line, rig.Time);
         Assert.Equal(RunOutcome.LineLost, end.Outcome);
         var asked = rig.Watcher.TimeOf(MachineState.Execute);
-        Assert.Equal(asked + Rig.Settings.StopPatience, rig.Device.Stops[0]);
-        Assert.Equal(asked + Rig.Settings.StopPatience + ScriptedRig.Answer, rig.Time.Now);
+        Assert.Equal(asked + ScriptedRig.StopPatience, rig.Device.Stops[0]);
+        Assert.Equal(asked + ScriptedRig.StopPatience + ScriptedRig.Answer, rig.Time.Now);
     }
 
     private static async Task<RunEnd> ToEnd(RunController run, WatchedLine line, VirtualTime time)

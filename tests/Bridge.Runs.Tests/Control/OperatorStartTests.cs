@@ -79,6 +79,19 @@ public class OperatorStartTests
     }
 
     [Fact]
+    public void To_go_on_is_not_to_start()
+    {
+        using var rig = Rig.OfSmallJob(Awaiting);
+        rig.Once(() => rig.Run.Progress.AwaitsStart, () => rig.Run.Request(MachineCommand.Unhold));
+        rig.Once(() => rig.Time.Now >= Later, () =>
+        {
+            Assert.Equal((0, true), (rig.Device.Gantry.CellsWorked, rig.Run.Progress.AwaitsStart));
+            rig.Run.Request(MachineCommand.Start);
+        });
+        Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+    }
+
+    [Fact]
     public void A_request_wakes_a_run_that_waits()
     {
         using var rig = Rig.OfSmallJob(Awaiting);

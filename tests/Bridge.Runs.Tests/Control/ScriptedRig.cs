@@ -1,4 +1,5 @@
 using Bridge.Mock;
+using Bridge.Motion;
 using Bridge.Wire;
 
 namespace Bridge.Runs.Tests;
@@ -27,6 +28,9 @@ internal sealed class ScriptedRig
     public RunController Run { get; }
 
     public static TimeSpan Answer => Examples.Gantry.TimeOuts.Answer;
+
+    /// <summary>How long a Stop is waited for.</summary>
+    public static TimeSpan StopPatience => Rig.Settings.StopPatience + Stopping.Longest(Examples.Gantry);
 
     /// <summary>A Hold is asked for in the run, and the device refuses it every time.</summary>
     public static ScriptedRig WithoutHold()

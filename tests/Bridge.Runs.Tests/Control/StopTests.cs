@@ -1,3 +1,4 @@
+using Bridge.Jobs;
 using Bridge.Wire;
 
 namespace Bridge.Runs.Tests;
@@ -85,7 +86,17 @@ public class StopTests
         rig.Watcher.OnState = state => Ask(rig.Run, state == MachineState.Execute, MachineCommand.Stop);
         Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);
         var asked = rig.Watcher.TimeOf(MachineState.Execute);
-        Assert.InRange(rig.Device.Stops[0] - asked, Rig.Settings.StopPatience, Rig.Settings.StopPatience + TimeSpan.FromMilliseconds(100));
+        Assert.InRange(rig.Device.Stops[0] - asked, ScriptedRig.StopPatience, ScriptedRig.StopPatience + TimeSpan.FromMilliseconds(100));
+    }
+
+    [Fact]
+    public void A_dot_that_takes_longer_than_the_patience_is_not_cut_off_by_a_Stop()
+    {
+        var slow = Examples.Gantry with { A = new HeadTool.Dot(TimeSpan.FromSeconds(30), 0, 0) };
+        using var rig = new Rig(slow, Examples.Job(slow, Record.Row(RecordWidth.Four, Head.A, new Cell(2, 2), 0, 4), Record.End));
+        rig.AtCell(cell => Ask(rig.Run, cell == 2, MachineCommand.Stop));
+        Assert.Equal((RunOutcome.Stopped, MachineState.Stopped), (rig.ToEnd().Outcome, rig.Device.State));
+        rig.HasWorkedAPart();
     }
 
     private static void Ask(RunController run, bool now, params MachineCommand[] commands)

@@ -92,6 +92,24 @@ public class LayerStretchTests
         }
     }
 
+    [Fact]
+    public async Task An_e_stop_between_two_stretches_ends_the_run_also_where_it_is_released_again()
+    {
+        using var rig = new Stretched();
+        await rig.Session.RunAsync(rig.Line);
+        rig.Port.ByHand(device => device.Gantry.PressEStop());
+        rig.Port.LetPass(TimeSpan.FromSeconds(1));
+        rig.Port.ByHand(device => device.Gantry.ReleaseEStop());
+        rig.GoOn();
+        var end = await rig.Session.RunAsync(rig.Line);
+        Assert.Equal((RunOutcome.Aborted, MachineState.Aborted), (end.Outcome, rig.Port.ByHand(device => device.State)));
+        Assert.EndsWith("2 of 11 records are done.", end.Words, StringComparison.Ordinal);
+        Assert.Single(rig.Entries, entry => entry.Command == nameof(MachineCommand.Clear));
+        Assert.Equal(rig.Cells.Where(at => at.Layer == 0), rig.Port.ByHand(device => device.Gantry.Worked));
+        var point = ResumePoint.Of(StoppedRun.Read(rig.Session.Folder.Path).History, Job, rig.Port.ByHand(device => device.Status));
+        Assert.Equal(new ResumePoint.AfterRestart(new JobPlace(Change, 0), 0, 0, null), point);
+    }
+
     [Theory]
     [InlineData(MachineCommand.Hold)]
     [InlineData(MachineCommand.Stop)]

@@ -51,6 +51,12 @@ public class ResumePointTests
     public void So_does_one_whose_machine_may_have_gone_on(RunOutcome outcome) =>
         Assert.Equal(2, After(Of(History(outcome), Fresh)).Doubt!.RecordsAfter);
 
+    [Theory]
+    [InlineData(RunOutcome.Stopped)]
+    [InlineData(RunOutcome.HeldTooLong)]
+    public void So_does_one_that_was_taken_up_and_stopped_before_its_device_was_heard(RunOutcome outcome) =>
+        Assert.Equal(2, After(Of(History(outcome, isKnown: false), Fresh)).Doubt!.RecordsAfter);
+
     [Fact]
     public void An_abort_leaves_one_cell_in_doubt()
     {

@@ -50,6 +50,46 @@ public class ResumeTests
         Assert.Equal(MachineState.Held, rig.Device.State);
     }
 
+    [Fact]
+    public async Task A_run_that_awaits_its_start_on_a_held_device_is_started_and_not_gone_on_with()
+    {
+        using var rig = Rig.OfSmallJob();
+        Assert.True(Dies(rig, () => rig.Device.Gantry.CellsWorked >= 5));
+        rig.Port.LetPass(TimeSpan.FromSeconds(5));
+        var worked = rig.Device.Gantry.CellsWorked;
+        rig.Journal.Written = null;
+        using var line = new WatchedLine(rig.Port.Open(), rig.Time);
+        var run = new RunController(Job, Rig.Settings with { Token = 0x7777, AwaitsStart = true }, rig.Journal, new Onlooker(),
+            Resumption.OnDevice(History(rig.Journal)));
+        MachineCommand[] asked = [MachineCommand.Unhold, MachineCommand.Hold, MachineCommand.Unhold, MachineCommand.Start];
+        var (next, at) = (0, TimeSpan.MaxValue);
+        line.EachTurn = _ =>
+        {
+            if (next == 0 && run.Progress.AwaitsStart && at == TimeSpan.MaxValue)
+                at = rig.Time.Now;
+            if (next == asked.Length || rig.Time.Now < at)
+                return;
+            Assert.Equal((worked, MachineState.Held), (rig.Device.Gantry.CellsWorked, rig.Device.State));
+            at = rig.Time.Now + TimeSpan.FromSeconds(10);
+            run.Request(asked[next++]);
+        };
+        Assert.Equal((RunOutcome.Complete, asked.Length), ((await RunLoop.RunAsync(run, line, rig.Time)).Outcome, next));
+        Assert.Equal(rig.Cells, rig.Device.Gantry.Worked);
+    }
+
+    [Fact]
+    public void A_run_that_is_taken_up_and_stopped_before_its_device_is_heard_says_so()
+    {
+        using var rig = Rig.OfSmallJob();
+        Assert.True(Dies(rig, () => rig.Device.Gantry.CellsWorked >= 5));
+        rig.Journal.Written = null;
+        var run = new RunController(Job, Rig.Settings with { Token = 0x7777 }, rig.Journal, new Onlooker(), Resumption.OnDevice(History(rig.Journal)));
+        run.Request(MachineCommand.Stop);
+        run.Tick(TimeSpan.Zero);
+        Assert.Equal("The run was stopped before anything was started anew. What was done before stands in its journal.", run.End!.Words);
+        Assert.NotNull(((ResumePoint.AfterRestart)ResumePoint.Of(History(rig.Journal), Job, new OtherDevice().Device.Status)).Doubt);
+    }
+
     [Theory]
     [InlineData(true)]
     [InlineData(false)]

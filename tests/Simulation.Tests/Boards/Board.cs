@@ -61,6 +61,12 @@ internal sealed unsafe class Board : IDisposable
     /// <summary>Writes of lasting memory so far.</summary>
     public int LastingWrites => (int)_library.LastingWrites(_memory);
 
+    /// <summary>The main loop takes a turn this often and no oftener; 0, as at first, whenever something comes.</summary>
+    public int TurnMicroseconds
+    {
+        set => _library.SetTurn(_memory, (ushort)value);
+    }
+
     public bool EStopIsOpen
     {
         set => _library.SetEStop(_memory, value ? (byte)1 : (byte)0);

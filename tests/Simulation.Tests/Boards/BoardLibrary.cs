@@ -22,6 +22,7 @@ internal sealed unsafe class BoardLibrary
         ReceiveError = (delegate* unmanaged<nint, void>)Call("receive_error");
         Take = (delegate* unmanaged<nint, byte*, nuint, nuint>)Call("take");
         Advance = (delegate* unmanaged<nint, ulong, void>)Call("advance");
+        SetTurn = (delegate* unmanaged<nint, ushort, void>)Call("set_turn");
         Now = (delegate* unmanaged<nint, ulong>)Call("now");
         SetAxis = (delegate* unmanaged<nint, byte, int, int, byte, int, int, void>)Call("set_axis");
         Steps = (delegate* unmanaged<nint, byte, uint>)Call("steps");
@@ -46,6 +47,7 @@ internal sealed unsafe class BoardLibrary
     public readonly delegate* unmanaged<nint, void> ReceiveError;
     public readonly delegate* unmanaged<nint, byte*, nuint, nuint> Take;
     public readonly delegate* unmanaged<nint, ulong, void> Advance;
+    public readonly delegate* unmanaged<nint, ushort, void> SetTurn;
     public readonly delegate* unmanaged<nint, ulong> Now;
     public readonly delegate* unmanaged<nint, byte, int, int, byte, int, int, void> SetAxis;
     public readonly delegate* unmanaged<nint, byte, uint> Steps;

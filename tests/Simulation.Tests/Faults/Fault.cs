@@ -18,6 +18,9 @@ internal enum Trigger
     /// <summary>Records that are done.</summary>
     Record,
 
+    /// <summary>Turns of the host's loop.</summary>
+    Turn,
+
     /// <summary>Milliseconds of the attempt.</summary>
     Time,
 }
@@ -85,7 +88,7 @@ internal enum Strike
 internal sealed record Fault(Trigger When, int At, Strike What, int Milliseconds = 0)
 {
     private static readonly (Trigger When, int Most)[] Moments =
-        [(Trigger.HostFrame, 90), (Trigger.BoardFrame, 120), (Trigger.Cell, 40), (Trigger.Record, 12), (Trigger.Time, 4000)];
+        [(Trigger.HostFrame, 90), (Trigger.BoardFrame, 120), (Trigger.Cell, 40), (Trigger.Record, 12), (Trigger.Turn, 400), (Trigger.Time, 4000)];
 
     private static readonly Strike[] OfJournal = [Strike.DieBeforeWrite, Strike.DieInWrite, Strike.DieAfterWrite, Strike.LosePowerInWrite, Strike.FillDisk];
 
@@ -116,6 +119,9 @@ internal sealed record FaultPlan
     public Noise ToBoard { get; init; } = Noise.None;
 
     public Noise ToHost { get; init; } = Noise.None;
+
+    /// <summary>Whether nothing goes wrong but that the operator wants something else, so that the machine does it.</summary>
+    public bool IsQuiet => ToBoard == Noise.None && ToHost == Noise.None && Faults.All(fault => fault.What is Strike.Hold or Strike.Stop or Strike.Abort);
 
     /// <summary>Faults of an attempt from a seed.</summary>
     public static FaultPlan Of(Random random) => new()

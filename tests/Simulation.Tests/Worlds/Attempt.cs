@@ -11,6 +11,9 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
     // A session's token differs from the one before in its low octet, and the run takes another one or two.
     private readonly ushort _token = (ushort)(number * 16 + 1);
 
+    // Layers that were done in it.
+    private int _stretches;
+
     /// <summary>Makes it. True if the job is complete.</summary>
     public bool Make()
     {
@@ -60,7 +63,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         };
     }
 
-    private ushort NewRun => (ushort)(100 + number);
+    private ushort NewRun => (ushort)(number * 100 + _stretches);
 
     // A host that died after an entry was written never knew of it.
     private void TakeUp(RunHistory history)
@@ -86,19 +89,46 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
 
     private bool Run(SimulatedLine line, JournalFile journal, Resumption? resumed)
     {
+        var (run, end) = RunStretch(line, journal, resumed, layer: null);
+        while (end.Outcome == RunOutcome.LayerDone)
+            (run, end) = AfterLayer(line, run);
+        return Judge(run, end);
+    }
+
+    // As RunSession.AfterLayer does it.
+    private (RunController Run, RunEnd End) AfterLayer(SimulatedLine line, RunController ended)
+    {
+        world.MustRest();
+        _stretches++;
+        var journal = JournalFile.Parse(world.Disk.Contents, "journal");
+        var history = RunHistory.Of(journal, "journal", world.Job.Job);
+        Fail.If(history.Outcome != RunOutcome.LayerDone, $"the journal does not know that a layer is done");
+        var point = new ResumePoint.AfterRestart(history.Known, history.Records, history.Cells, Doubt: null);
+        var layer = world.Job.LayerAfter(history.Known.Records - 1)!;
+        Fail.If(layer.Record != history.Known.Records, $"the run stands at record {history.Known.Records}, and the layer begins at {layer.Record}");
+        return RunStretch(line, journal, Resumption.AfterRestart(history, world.Job.Job, point, point.Known, NewRun), layer.Layer, ended);
+    }
+
+    private (RunController Run, RunEnd End) RunStretch(
+        SimulatedLine line, JournalFile journal, Resumption? resumed, int? layer, RunController? ended = null)
+    {
         var settings = new RunSettings
         {
-            RunId = resumed?.RunId ?? NewRun, Token = (ushort)(_token + 1), Device = "simulated", GoesOnAtWaits = true,
+            RunId = resumed?.RunId ?? NewRun, Token = (ushort)(_token + 1 + _stretches * 2), Device = "simulated",
+            AwaitsStart = world.Job.IsAttended && layer is null, GoesOnAtWaits = !world.Job.IsAttended,
+            Until = world.Job.LayerAfter(resumed?.Course.Start.Records ?? 0)?.Record, LayerBegun = layer,
             ProgressInterval = TimeSpan.FromMilliseconds(50), HeldPatience = TimeSpan.FromSeconds(20),
         };
         var file = new FileJournal(world.Disk, journal); // closed by a host that lives, and only by that
-        var run = world.Run = new RunController(world.Job.Job, settings, new WatchedJournal(world, file), new Onlooker(world), resumed);
+        var run = new RunController(world.Job.Job, settings, new WatchedJournal(world, file), new Onlooker(world), resumed);
+        ended?.HandOver(run.Request);
+        world.Operator.Attend(run);
         var running = RunLoop.RunAsync(run, line, world);
         Fail.If(!running.IsCompleted, $"the run waits for something else than its line");
         var end = running.GetAwaiter().GetResult();
         file.Dispose();
         world.Tell($"{end.Outcome}: {end.Words}");
-        return Judge(run, end);
+        return (run, end);
     }
 
     private bool Judge(RunController run, RunEnd end)

@@ -136,10 +136,10 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
             $"it went on to {state} though nobody said so");
     }
 
-    // A state that is not acting may be left again before anyone was told of it.
+    // A state that is not acting may be left again before anyone was told of it; and an abort waits for nobody to be told of anything.
     private static bool MayFollow(MachineState from, MachineState to) => IsStep(from, to)
-        || Enum.GetValues<MachineState>().Any(between =>
-            StateTable.IsDefined(between) && !StateTable.IsActing(between) && IsStep(from, between) && IsStep(between, to));
+        || Enum.GetValues<MachineState>().Any(between => StateTable.IsDefined(between)
+            && (!StateTable.IsActing(between) || to == MachineState.Aborting) && IsStep(from, between) && IsStep(between, to));
 
     private static bool IsStep(MachineState from, MachineState to) =>
         StateTable.Completed(from) == to || Enum.GetValues<MachineCommand>().Any(command => StateTable.Next(from, command) == to);

@@ -12,6 +12,7 @@ internal sealed class SimulatedJob
     private readonly List<Record> _records = [];
     private readonly List<Position> _cells = [];
     private readonly List<int> _cellsBefore = [];
+    private readonly List<LayerChange> _layers;
     private int _layer;
 
     private SimulatedJob(Random random, Machine machine)
@@ -19,6 +20,7 @@ internal sealed class SimulatedJob
         (_random, Machine) = (random, machine);
         MakeRecords();
         Job = ProvedJob.Of(new JobFile(machine.Grid, machine.Digest, Image.Of(machine.Width, [.. _records])), machine);
+        _layers = [.. LayerChange.Of(Job)];
         var passes = new PassReader(Job.Job.Image, machine.Grid);
         while (passes.TryNext(out var pass))
         {
@@ -29,6 +31,8 @@ internal sealed class SimulatedJob
 
         _cellsBefore.Add(_cells.Count);
         Worked = WorkedCells.Of(Job.Job.Image, machine.Grid);
+        MeasuresLayers = random.Next(2) == 0;
+        IsAttended = random.Next(3) == 0;
     }
 
     public static TimeSpan LineTimeout { get; } = TimeSpan.FromSeconds(0.3);
@@ -43,6 +47,12 @@ internal sealed class SimulatedJob
     /// <summary>The same without order.</summary>
     public WorkedCells Worked { get; }
 
+    /// <summary>Whether the machine finds its zero anew where a layer begins, if the way down is free there.</summary>
+    public bool MeasuresLayers { get; }
+
+    /// <summary>Whether a run waits for its operator: to start, and where its job says so.</summary>
+    public bool IsAttended { get; }
+
     public static SimulatedJob Of(int seed)
     {
         var random = new Random(seed);
@@ -51,6 +61,10 @@ internal sealed class SimulatedJob
 
     /// <summary>Cells worked before a place.</summary>
     public int CellsBefore(JobPlace place) => _cellsBefore[(int)Math.Min(place.Records, _cellsBefore.Count - 1)] + (int)place.Cells;
+
+    /// <summary>The next layer at which the machine finds its zero anew, when the job is gone on with at a record; null where there is none.</summary>
+    public LayerChange? LayerAfter(long record) =>
+        MeasuresLayers ? _layers.FirstOrDefault(change => change.Record > record && change.InTheWay is null) : null;
 
     private static Machine MachineOf(Random random)
     {
@@ -89,11 +103,13 @@ internal sealed class SimulatedJob
         var rise = _layer + 1 < Machine.Grid.Layers && _random.Next(6) == 0;
         _layer += rise ? 1 : 0;
         var cell = new Cell(_random.Next(Cells), _random.Next(Cells));
-        return _random.Next(10) switch
+        return _random.Next(20) switch
         {
-            0 => Record.Go(head, cell, rise),
-            < 3 => Record.Patch(head, new Cell(cell.X / 2, cell.Y / 2), _random.Next(1, 4), _random.Next(1, 4), PatchWay.AlongX, rise),
-            < 5 => Record.Line(head, new Cell(cell.X / 2, cell.Y / 2), rise),
+            0 => Record.Wait(Machine.Width, _random.Next(2), rise),
+            1 => Record.WaitForOperator(rise),
+            < 4 => Record.Go(head, cell, rise),
+            < 7 => Record.Patch(head, new Cell(cell.X / 2, cell.Y / 2), _random.Next(1, 4), _random.Next(1, 4), PatchWay.AlongX, rise),
+            < 11 => Record.Line(head, new Cell(cell.X / 2, cell.Y / 2), rise),
             _ => Row(head, cell, longest, rise),
         };
     }

@@ -8,6 +8,7 @@ internal sealed class WatchedJournal(World world, IJournal journal) : IJournal
     public bool TryAppend(JournalEntry entry, out string why)
     {
         CheckClaim(entry);
+        world.WaitForDisk();
         if (!journal.TryAppend(entry, out why))
             return false;
         if (world.Story is not null)

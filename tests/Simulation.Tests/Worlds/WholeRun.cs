@@ -9,6 +9,9 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
     /// <summary>Faults in the first attempts from the seed, then none.</summary>
     public static FaultPlan FromSeed(int attempt, Random random) => attempt < 4 && random.Next(3) > 0 ? FaultPlan.Of(random) : FaultPlan.None;
 
+    /// <summary>The job of a seed.</summary>
+    public static SimulatedJob JobOf(int seed) => SimulatedJob.Of(new Random(seed).Next());
+
     /// <summary>Attempts that it took.</summary>
     public int Attempts { get; private set; }
 

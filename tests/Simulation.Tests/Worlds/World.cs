@@ -1,4 +1,3 @@
-using Bridge.Runs;
 using Bridge.Wire;
 
 namespace Simulation.Tests;
@@ -15,13 +14,12 @@ internal sealed class World : TimeProvider, IDisposable
     /// <summary>What a turn of the host's loop takes at least, in microseconds.</summary>
     public const long ShortestTurn = 50;
 
-    private const int OperatorLooksEvery = 150_000;
-
     private readonly Random _random;
     private readonly byte[] _octets = new byte[4096];
     private readonly List<byte> _frame = [];
     private readonly long _delay;
     private readonly bool _resetsWhenOpened;
+    private readonly int _longestWrite;
     private SimulatedLine? _line;
     private FaultCounter _faults = FaultCounter.None;
     private int _worked;
@@ -29,7 +27,6 @@ internal sealed class World : TimeProvider, IDisposable
     private long _diskFullUntil;
     private long _hostStallsUntil;
     private long _attemptBegan;
-    private long _operatorLooksAt;
     private TimeSpan _timeOfDay;
     private bool _hostDies;
 
@@ -39,9 +36,12 @@ internal sealed class World : TimeProvider, IDisposable
         Job = job;
         Board = new Board(library, job.Machine, _random);
         Watch = new BoardWatch(Board, job);
+        Operator = new Operator(Board);
         Disk = new SimulatedDisk(_random) { DiesAt = DeathAt };
         _delay = _random.Next(4) switch { 0 => 100, 1 => 500, 2 => 2_000, _ => _random.Next(100, 12_000) };
         _resetsWhenOpened = _random.Next(8) == 0;
+        _longestWrite = _random.Next(4) == 0 ? _random.Next(10_000) : 0;
+        Board.TurnMicroseconds = _random.Next(4) switch { 0 => _random.Next(100, 640), 1 => _random.Next(640, 2000), _ => 0 };
     }
 
     public SimulatedJob Job { get; }
@@ -64,8 +64,7 @@ internal sealed class World : TimeProvider, IDisposable
     /// <summary>Whether cells were in doubt somewhere: the host cannot know then of every cell that was worked.</summary>
     public bool HasLeftOut { get; set; }
 
-    /// <summary>The run of the attempt that is under way.</summary>
-    public RunController? Run { get; set; }
+    public Operator Operator { get; }
 
     public override long TimestampFrequency => 1_000_000;
 
@@ -76,8 +75,8 @@ internal sealed class World : TimeProvider, IDisposable
     /// <summary>An attempt begins: the port is opened.</summary>
     public SimulatedLine Open(FaultPlan plan)
     {
-        _faults = new FaultCounter(plan.Faults);
-        _attemptBegan = Now;
+        (_faults, _attemptBegan) = (new FaultCounter(plan.Faults), Now);
+        Operator.Come(mustObey: plan.IsQuiet);
         if (_resetsWhenOpened)
             ResetBoard(ResetReason.ExternalReset);
         return _line = new SimulatedLine(this, new OneWay(plan.ToBoard, _delay, _random), new OneWay(plan.ToHost, _delay, _random));
@@ -89,7 +88,7 @@ internal sealed class World : TimeProvider, IDisposable
         CutLine("closed");
         AllStruck = _faults.AllStruck;
         _line = null;
-        Run = null;
+        Operator.Come(mustObey: false);
         _faults = FaultCounter.None;
         _hostDies = false;
         Disk.IsFull = false;
@@ -110,6 +109,9 @@ internal sealed class World : TimeProvider, IDisposable
             Step(Math.Min(Quantum, until - Now));
     }
 
+    /// <summary>The disk takes its time until something is written through.</summary>
+    public void WaitForDisk() => LetPass(_random.Next(_longestWrite + 1));
+
     /// <summary>The host puts a frame on the line.</summary>
     public void Sending(ReadOnlySpan<byte> frame)
     {
@@ -121,14 +123,11 @@ internal sealed class World : TimeProvider, IDisposable
     /// <summary>A turn of the host's loop is done, before it waits.</summary>
     public void Turn(SimulatedLine line)
     {
+        Meet(Trigger.Turn);
         while (Now < _hostStallsUntil && line.IsOpen)
             Step(Quantum);
         DieIfDead();
-        if (Run is null || Now < _operatorLooksAt)
-            return;
-        _operatorLooksAt = Now + OperatorLooksEvery;
-        if (Run.Progress.State == MachineState.Held)
-            Run.Request(MachineCommand.Unhold);
+        Operator.Look(Now);
     }
 
     /// <summary>A moment passes.</summary>
@@ -144,6 +143,7 @@ internal sealed class World : TimeProvider, IDisposable
             Meet(Trigger.Cell);
         }
 
+        Operator.See(Now);
         TakeFromBoard();
         while (_line?.ToHost.Receive(Now) is { } octets)
             _line.Arrive(octets);
@@ -251,7 +251,7 @@ internal sealed class World : TimeProvider, IDisposable
                 (Board.EStopIsOpen, _eStopUntil) = (true, until);
                 break;
             case Strike.Hold or Strike.Stop or Strike.Abort:
-                Run?.Request(fault.What == Strike.Hold ? MachineCommand.Hold : fault.What == Strike.Stop ? MachineCommand.Stop : MachineCommand.Abort);
+                Operator.Ask(fault.What == Strike.Hold ? MachineCommand.Hold : fault.What == Strike.Stop ? MachineCommand.Stop : MachineCommand.Abort, Now);
                 break;
         }
     }

@@ -23,6 +23,7 @@ typedef struct {
     native_gantry gantry;
 
     uint64_t now, step_at, octet_at, poll_at, written_at;
+    uint64_t turn; /* ticks from one turn of the main loop to the next, where it is slow; else 0 */
     bool timer_runs;
 
     uint8_t in[LINE_IN], out[LINE_OUT];
@@ -238,7 +239,7 @@ static uint64_t earlier(uint64_t left, uint64_t right)
 
 static void poll(native *self)
 {
-    self->poll_at = self->now + POLL_TICKS;
+    self->poll_at = self->now + (self->turn != 0 ? self->turn : POLL_TICKS);
     bridge_poll(&self->board, (uint32_t)(self->now / (1000 * TICKS_PER_US)));
 }
 
@@ -260,9 +261,15 @@ void native_advance(void *memory, uint64_t microseconds)
         }
         if (self->timer_runs && self->step_at == next)
             step(self);
-        if (self->poll_at <= next || self->board.steps.state != STEPS_RUNNING)
+        if (self->poll_at <= next || (self->turn == 0 && self->board.steps.state != STEPS_RUNNING))
             poll(self);
     }
+}
+
+void native_set_turn(void *memory, uint16_t microseconds)
+{
+    native *self = memory;
+    self->turn = (uint64_t)microseconds * TICKS_PER_US;
 }
 
 uint64_t native_now(const void *memory)

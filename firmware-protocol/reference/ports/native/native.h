@@ -41,6 +41,9 @@ size_t native_take(void *memory, uint8_t *octets, size_t room);
 /* Lets time pass. */
 void native_advance(void *memory, uint64_t microseconds);
 
+/* The main loop takes a turn this often and no oftener, as on a slow controller; 0, as at first, also whenever something comes while no step is due. */
+void native_set_turn(void *memory, uint16_t microseconds);
+
 /* Microseconds since the beginning. */
 uint64_t native_now(const void *memory);
 
