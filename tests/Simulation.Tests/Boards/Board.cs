@@ -6,7 +6,7 @@ namespace Simulation.Tests;
 /// <summary>A board and its gantry: the firmware's core on this machine, in a time that it is given.</summary>
 internal sealed unsafe class Board : IDisposable
 {
-    private const int WrongKinds = 4;
+    private const int WrongKinds = 6;
     private const double FrameMm = 2; // behind an endstop's closing point
 
     private readonly BoardLibrary _library;
@@ -43,7 +43,7 @@ internal sealed unsafe class Board : IDisposable
         }
     }
 
-    /// <summary>Things done that must never be: steps without power, into a closed endstop, against the frame; work without power.</summary>
+    /// <summary>Things done that must never be: steps without power, into a closed endstop, against the frame; cells without power, pen or dot.</summary>
     public long Wrongs
     {
         get

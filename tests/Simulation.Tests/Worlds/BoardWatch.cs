@@ -63,7 +63,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
             Fail.If(now - _heardAt > MostSilence, $"it moves though it has heard nothing for {(now - _heardAt) / 1000} ms");
         }
 
-        Fail.If(board.Wrongs > 0, $"it stepped without power, into an endstop or against the frame");
+        Fail.If(board.Wrongs > 0, $"it stepped without power, into an endstop or against the frame, or called a cell worked that was not");
         (_steps, _state) = (steps, state);
     }
 

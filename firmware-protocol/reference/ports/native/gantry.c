@@ -21,6 +21,35 @@ uint8_t gantry_inputs(const native_gantry *gantry)
     return inputs;
 }
 
+void gantry_head(native_gantry *gantry, uint8_t head, bool is_pen, bool works)
+{
+    bool gives_dot = works && !is_pen;
+    if (gives_dot && gantry->has_dot[head])
+        gantry->wrong[NATIVE_DOT_TWICE]++;
+    gantry->has_dot[head] = gantry->has_dot[head] || gives_dot;
+    gantry->head_is_pen[head] = is_pen;
+    gantry->head_works[head] = works;
+}
+
+void gantry_worked(native_gantry *gantry, uint8_t head)
+{
+    bool has_worked = gantry->head_is_pen[head] ? gantry->head_works[head] : gantry->has_dot[head];
+    if (!has_worked)
+        gantry->wrong[NATIVE_WORK_WITHOUT_TOOL]++;
+    if (!gantry->drivers_are_on || gantry->e_stop_is_open)
+        gantry->wrong[NATIVE_WORK_WITHOUT_POWER]++;
+    gantry->has_dot[head] = false;
+}
+
+void gantry_halt(native_gantry *gantry)
+{
+    gantry->drivers_are_on = false;
+    for (uint8_t head = 0; head < GANTRY_HEADS; head++) {
+        gantry->head_works[head] = false;
+        gantry->has_dot[head] = false;
+    }
+}
+
 static void step(native_gantry *gantry, gantry_axis *axis, bool up)
 {
     int32_t next = axis->place + (up ? 1 : -1);

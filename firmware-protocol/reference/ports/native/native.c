@@ -80,9 +80,7 @@ static void halt(void *context)
 {
     native *self = context;
     self->timer_runs = false;
-    self->gantry.drivers_are_on = false;
-    self->gantry.head_works[0] = false;
-    self->gantry.head_works[1] = false;
+    gantry_halt(&self->gantry);
 }
 
 static void directions(void *context, uint8_t up)
@@ -92,8 +90,7 @@ static void directions(void *context, uint8_t up)
 
 static void head(void *context, uint8_t head, bool is_pen, bool works)
 {
-    (void)is_pen;
-    ((native *)context)->gantry.head_works[head] = works;
+    gantry_head(&((native *)context)->gantry, head, is_pen, works);
 }
 
 static void start_steps(void *context, uint16_t ticks)
@@ -136,8 +133,7 @@ static void worked(void *context, uint8_t head, uint16_t x, uint16_t y, uint16_t
     cell[1] = x;
     cell[2] = y;
     cell[3] = layer;
-    if (!self->gantry.drivers_are_on || self->gantry.e_stop_is_open)
-        self->gantry.wrong[NATIVE_WORK_WITHOUT_POWER]++;
+    gantry_worked(&self->gantry, head);
 }
 
 static void begin(native *self, uint8_t reset_reason)

@@ -14,7 +14,9 @@ enum {
     NATIVE_STEPS_WITHOUT_POWER = 1, /* with the drivers off or the e-stop open */
     NATIVE_STEPS_STALLED = 2,      /* against the frame */
     NATIVE_WORK_WITHOUT_POWER = 3, /* cells said to be worked then */
-    NATIVE_WRONGS = 4
+    NATIVE_WORK_WITHOUT_TOOL = 4,  /* cells said to be worked with the pen up, or without a dot of their own */
+    NATIVE_DOT_TWICE = 5,          /* a dot where the one before is not counted as a cell, and no halt cut it off */
+    NATIVE_WRONGS = 6
 };
 
 /* Bytes of memory that a board needs; aligned as for any object. */
