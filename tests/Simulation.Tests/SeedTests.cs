@@ -1,5 +1,7 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
+using Bridge.Runs;
+using Bridge.Wire;
 using Xunit.Abstractions;
 
 namespace Simulation.Tests;
@@ -25,6 +27,7 @@ public class SeedTests(ITestOutputHelper output)
     {
         var (first, count, _) = Seeds;
         var (failures, attempts, watch) = (new ConcurrentDictionary<int, string>(), 0L, Stopwatch.StartNew());
+        var (causes, outcomes) = (new ConcurrentDictionary<StateCause, int>(), new ConcurrentDictionary<RunOutcome, int>());
         var processor = Environment.CpuUsage.TotalTime;
         Parallel.For(first, first + count, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, (seed, loop) =>
         {
@@ -32,13 +35,21 @@ public class SeedTests(ITestOutputHelper output)
             if (run.Make() is { } what)
                 failures[seed] = what;
             Interlocked.Add(ref attempts, run.Attempts);
+            foreach (var cause in run.Causes)
+                causes.AddOrUpdate(cause, 1, (_, before) => before + 1);
+            foreach (var outcome in run.Outcomes)
+                outcomes.AddOrUpdate(outcome, 1, (_, before) => before + 1);
             if (failures.Count >= 5)
                 loop.Stop();
         });
         output.WriteLine($"{count} seeds from {first}, {attempts} attempts, {watch.Elapsed.TotalSeconds:0.0} s, "
             + $"{(Environment.CpuUsage.TotalTime - processor).TotalSeconds:0.0} s of the processor");
+        output.WriteLine($"seeds with {Listed(causes)}; with {Listed(outcomes)}");
         Assert.True(failures.IsEmpty, string.Join("\n\n", failures.OrderBy(failure => failure.Key).Select(Told)));
     }
+
+    private static string Listed<T>(IEnumerable<KeyValuePair<T, int>> counts) =>
+        string.Join(", ", counts.OrderBy(count => count.Key).Select(count => $"{count.Key} {count.Value}"));
 
     private static string Told(KeyValuePair<int, string> failure)
     {

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Bridge.Wire;
 using Xunit.Abstractions;
 
 namespace Simulation.Tests;
@@ -9,45 +10,53 @@ public class SweepTests(ITestOutputHelper output)
     private const string Variable = "BRIDGE_SWEEP";
     private const int MostSteps = 5000;
     private const int MostSeeds = 1000;
+    private const int DiesAtCell = 6;
 
     // Two of them as they come, and the first of which the machine finds its zero anew at a layer.
     private static readonly int[] Seeds =
         [1, 2, Enumerable.Range(3, MostSeeds).First(seed => WholeRun.JobOf(seed).LayerAfter(0) is not null)];
 
-    private static readonly (Trigger When, Strike What, int Milliseconds)[] AllKinds =
+    private static readonly Sweep[] All =
     [
-        (Trigger.JournalWrite, Strike.DieBeforeWrite, 0), (Trigger.JournalWrite, Strike.DieInWrite, 0), (Trigger.JournalWrite, Strike.DieAfterWrite, 0),
-        (Trigger.JournalWrite, Strike.LosePowerInWrite, 0), (Trigger.JournalWrite, Strike.FillDisk, 2500), (Trigger.JournalWrite, Strike.FillDisk, 60_000),
-        (Trigger.HostFrame, Strike.CutCable, 0), (Trigger.BoardFrame, Strike.CutCable, 0), (Trigger.HostFrame, Strike.KillHost, 0),
-        (Trigger.BoardFrame, Strike.KillHost, 0), (Trigger.HostFrame, Strike.ResetBoard, 0), (Trigger.BoardFrame, Strike.ResetBoard, 0),
-        (Trigger.HostFrame, Strike.LoseAll, 30), (Trigger.BoardFrame, Strike.LoseAll, 30), (Trigger.BoardFrame, Strike.LoseAll, 1500),
-        (Trigger.HostFrame, Strike.StallLine, 250), (Trigger.BoardFrame, Strike.StallHost, 700), (Trigger.BoardFrame, Strike.Misread, 0),
-        (Trigger.Record, Strike.ResetBoard, 0), (Trigger.Record, Strike.KillHost, 0), (Trigger.Cell, Strike.EStop, 300), (Trigger.Cell, Strike.Abort, 0),
-        (Trigger.Cell, Strike.ResetBoard, 0), (Trigger.Cell, Strike.Hold, 0), (Trigger.Cell, Strike.Stop, 0), (Trigger.Cell, Strike.JumpClock, 0),
-        (Trigger.HostFrame, Strike.EStop, 100), (Trigger.HostFrame, Strike.Stop, 0), (Trigger.HostFrame, Strike.Abort, 0),
-        (Trigger.Turn, Strike.Hold, 0), (Trigger.Turn, Strike.Stop, 0), (Trigger.Turn, Strike.Abort, 0), (Trigger.Turn, Strike.KillHost, 0),
+        new(Trigger.JournalWrite, Strike.DieBeforeWrite), new(Trigger.JournalWrite, Strike.DieInWrite), new(Trigger.JournalWrite, Strike.DieAfterWrite),
+        new(Trigger.JournalWrite, Strike.LosePowerInWrite), new(Trigger.JournalWrite, Strike.FillDisk, 2500),
+        new(Trigger.JournalWrite, Strike.FillDisk, 60_000), new(Trigger.HostFrame, Strike.CutCable), new(Trigger.BoardFrame, Strike.CutCable),
+        new(Trigger.HostFrame, Strike.KillHost), new(Trigger.BoardFrame, Strike.KillHost), new(Trigger.HostFrame, Strike.ResetBoard),
+        new(Trigger.BoardFrame, Strike.ResetBoard), new(Trigger.HostFrame, Strike.LoseAll, 30) { LeavesNoTrace = true },
+        new(Trigger.BoardFrame, Strike.LoseAll, 30) { LeavesNoTrace = true }, new(Trigger.BoardFrame, Strike.LoseAll, 1500),
+        new(Trigger.HostFrame, Strike.StallLine, 100) { LeavesNoTrace = true }, new(Trigger.HostFrame, Strike.StallLine, 250),
+        new(Trigger.BoardFrame, Strike.StallHost, 100) { LeavesNoTrace = true }, new(Trigger.BoardFrame, Strike.StallHost, 700),
+        new(Trigger.BoardFrame, Strike.Misread) { LeavesNoTrace = true }, new(Trigger.Record, Strike.ResetBoard), new(Trigger.Record, Strike.KillHost),
+        new(Trigger.Cell, Strike.EStop, 300), new(Trigger.Cell, Strike.CutEndstop, 300), new(Trigger.Cell, Strike.Abort),
+        new(Trigger.Cell, Strike.ResetBoard), new(Trigger.Cell, Strike.Hold), new(Trigger.Cell, Strike.Stop),
+        new(Trigger.Cell, Strike.JumpClock) { LeavesNoTrace = true }, new(Trigger.HostFrame, Strike.EStop, 100),
+        new(Trigger.HostFrame, Strike.CutEndstop, 100), new(Trigger.HostFrame, Strike.Stop), new(Trigger.HostFrame, Strike.Abort),
+        new(Trigger.Turn, Strike.Hold), new(Trigger.Turn, Strike.Stop), new(Trigger.Turn, Strike.Abort), new(Trigger.Turn, Strike.KillHost),
+        new(Trigger.Turn, Strike.Hold) { IsOfResumption = true }, new(Trigger.Turn, Strike.Stop) { IsOfResumption = true },
+        new(Trigger.Turn, Strike.Abort) { IsOfResumption = true }, new(Trigger.HostFrame, Strike.ResetBoard) { IsOfResumption = true },
+        new(Trigger.JournalWrite, Strike.DieInWrite) { IsOfResumption = true },
     ];
 
-    private static readonly string[] Names = [.. AllKinds.Select(kind => $"{kind.When} {kind.What} {kind.Milliseconds}")];
-
-    public static TheoryData<string> Kinds => [.. Names];
+    public static TheoryData<string> Kinds => [.. All.Select(sweep => sweep.ToString())];
 
     [SimulationTheory]
     [MemberData(nameof(Kinds))]
     public void One_fault_at_every_step_leaves_the_work_whole(string kind)
     {
-        var (when, what, milliseconds) = AllKinds[Array.IndexOf(Names, kind)];
+        var sweep = All.Single(sweep => sweep.ToString() == kind);
         var (failures, runs) = (new ConcurrentBag<string>(), 0);
         Parallel.ForEach(Seeds, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>
         {
             for (var at = Only(seed, kind) ?? 1; at < MostSteps && failures.Count < 3; at++)
             {
-                var run = Of(seed, new Fault(when, at, what, milliseconds));
+                var run = sweep.At(at, seed);
                 if (run.Make() is { } failure)
-                    failures.Add(Told(seed, new Fault(when, at, what, milliseconds), kind, failure));
+                    failures.Add(Told(sweep, at, seed, failure));
                 Interlocked.Increment(ref runs);
-                if (!run.FirstStruck || Only(seed, kind) is not null)
+                if (!run.Struck.Contains(sweep.Attempt) || Only(seed, kind) is not null)
                     break;
+                if (sweep.LeavesNoTrace && (run.Attempts > 1 || run.Causes.Contains(StateCause.LineSilent)))
+                    failures.Add(Told(sweep, at, seed, "the run did not go on as if nothing had been"));
             }
         });
         output.WriteLine($"{kind}: {runs} runs");
@@ -55,18 +64,42 @@ public class SweepTests(ITestOutputHelper output)
         Assert.True(runs > Seeds.Length || Environment.GetEnvironmentVariable(Variable) is not null, "The fault never struck.");
     }
 
-    private static WholeRun Of(int seed, Fault fault) =>
-        new(BoardLibrary.AsItIs, seed, (attempt, _) => attempt == 0 ? new FaultPlan { Faults = [fault] } : FaultPlan.None);
-
     // BRIDGE_SWEEP=SEED/AT makes that step alone.
     private static int? Only(int seed, string kind) => Environment.GetEnvironmentVariable(Variable)?.Split('/') is [var asked, var at, var of] && of == kind
         ? int.Parse(asked) == seed ? int.Parse(at) : MostSteps : null;
 
-    private static string Told(int seed, Fault fault, string kind, string failure)
+    private static string Told(Sweep sweep, int at, int seed, string failure)
     {
         var story = new List<string>();
-        Of(seed, fault).Make(story);
-        return $"{fault}: {failure}\nAgain: {Variable}='{seed}/{fault.At}/{kind}' dotnet test tests/Simulation.Tests -c Release --filter {nameof(SweepTests)}\n"
+        sweep.At(at, seed).Make(story);
+        return $"{sweep} at {at}: {failure}\n"
+            + $"Again: {Variable}='{seed}/{at}/{sweep}' dotnet test tests/Simulation.Tests -c Release --filter {nameof(SweepTests)}\n"
             + string.Join('\n', story.TakeLast(40));
+    }
+
+    /// <summary>One kind of fault at each of its moments.</summary>
+    private sealed record Sweep(Trigger When, Strike What, int Milliseconds = 0)
+    {
+        /// <summary>Whether the run completes all the same, at once, and nobody has to do anything.</summary>
+        public bool LeavesNoTrace { get; init; }
+
+        /// <summary>Whether it strikes a run that is gone on with, after its host has died, and the board is reset before the attempt after that.</summary>
+        public bool IsOfResumption { get; init; }
+
+        /// <summary>The attempt that it strikes, from 0.</summary>
+        public int Attempt => IsOfResumption ? 1 : 0;
+
+        public WholeRun At(int at, int seed) => new(BoardLibrary.AsItIs, seed, (attempt, _) => Of(attempt, at) is { } fault
+            ? new FaultPlan { Faults = [fault] } : FaultPlan.None);
+
+        public override string ToString() => $"{When} {What} {Milliseconds}{(IsOfResumption ? " of a resumption" : "")}";
+
+        private Fault? Of(int attempt, int at) => (attempt - Attempt) switch
+        {
+            -1 => new Fault(Trigger.Cell, DiesAtCell, Strike.KillHost),
+            0 => new Fault(When, at, What, Milliseconds),
+            1 when IsOfResumption => new Fault(Trigger.Turn, 1, Strike.ResetBoard),
+            _ => null,
+        };
     }
 }

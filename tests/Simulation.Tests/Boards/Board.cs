@@ -72,6 +72,16 @@ internal sealed unsafe class Board : IDisposable
         set => _library.SetEStop(_memory, value ? (byte)1 : (byte)0);
     }
 
+    /// <summary>The axis whose endstop has its wire cut, which reads as a closed one; null for none.</summary>
+    public int? CutEndstop
+    {
+        set
+        {
+            for (byte axis = 0; axis < _axes; axis++)
+                _library.SetEndstop(_memory, axis, axis == value ? (byte)2 : (byte)0);
+        }
+    }
+
     public bool StartIsPressed
     {
         set => _library.SetStart(_memory, value ? (byte)1 : (byte)0);

@@ -28,6 +28,7 @@ internal sealed unsafe class BoardLibrary
         Steps = (delegate* unmanaged<nint, byte, uint>)Call("steps");
         SetEStop = (delegate* unmanaged<nint, byte, void>)Call("set_e_stop");
         SetStart = (delegate* unmanaged<nint, byte, void>)Call("set_start");
+        SetEndstop = (delegate* unmanaged<nint, byte, byte, void>)Call("set_endstop");
         Wrong = (delegate* unmanaged<nint, byte, uint>)Call("wrong");
         Worked = (delegate* unmanaged<nint, uint>)Call("worked");
         WorkedCell = (delegate* unmanaged<nint, uint, ushort*, void>)Call("worked_cell");
@@ -53,6 +54,7 @@ internal sealed unsafe class BoardLibrary
     public readonly delegate* unmanaged<nint, byte, uint> Steps;
     public readonly delegate* unmanaged<nint, byte, void> SetEStop;
     public readonly delegate* unmanaged<nint, byte, void> SetStart;
+    public readonly delegate* unmanaged<nint, byte, byte, void> SetEndstop;
     public readonly delegate* unmanaged<nint, byte, uint> Wrong;
     public readonly delegate* unmanaged<nint, uint> Worked;
     public readonly delegate* unmanaged<nint, uint, ushort*, void> WorkedCell;

@@ -70,6 +70,9 @@ internal enum Strike
     /// <summary>The e-stop opens, for so many milliseconds.</summary>
     EStop,
 
+    /// <summary>The wire of an endstop is cut, for so many milliseconds.</summary>
+    CutEndstop,
+
     /// <summary>The operator holds.</summary>
     Hold,
 
@@ -95,7 +98,7 @@ internal sealed record Fault(Trigger When, int At, Strike What, int Milliseconds
     private static readonly Strike[] AnyTime =
     [
         Strike.KillHost, Strike.StallHost, Strike.JumpClock, Strike.CutCable, Strike.StallLine, Strike.LoseAll, Strike.Misread, Strike.ResetBoard,
-        Strike.EStop, Strike.Hold, Strike.Stop, Strike.Abort,
+        Strike.EStop, Strike.CutEndstop, Strike.Hold, Strike.Stop, Strike.Abort,
     ];
 
     /// <summary>A fault from a seed.</summary>

@@ -47,6 +47,9 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     /// <summary>Cells of the job that are worked, by the gantry's own count.</summary>
     public int Truth => Stretch is null ? 0 : Stretch.Start + board.Worked - Stretch.WorkedBefore;
 
+    /// <summary>What the board has told of itself: why it was in which state.</summary>
+    public HashSet<StateCause> Causes { get; } = [];
+
     /// <summary>A new part of the run begins.</summary>
     public void Begin(Stretch stretch) => (Stretch, JournalSent, RecordsDone) = (stretch, 0, 0);
 
@@ -93,6 +96,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         if (FrameHeader.TryRead(_fromBoard.Frame, out var header, out var body) && header.Type == MessageType.Status)
         {
             Fail.If(!Status.TryRead(body, out var status), $"it sends a Status that cannot be");
+            Causes.Add(status.Cause);
             Enter(header.Session, status.State);
             Take(status);
         }

@@ -1,3 +1,6 @@
+using Bridge.Runs;
+using Bridge.Wire;
+
 namespace Simulation.Tests;
 
 /// <summary>A job that is got done in as many attempts as it takes, each with its faults; then the last look at everything.</summary>
@@ -15,14 +18,21 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
     /// <summary>Attempts that it took.</summary>
     public int Attempts { get; private set; }
 
-    /// <summary>Whether all faults of the first attempt struck.</summary>
-    public bool FirstStruck { get; private set; }
+    /// <summary>The attempts of which all faults struck, from 0.</summary>
+    public HashSet<int> Struck { get; } = [];
+
+    /// <summary>What the board told of itself.</summary>
+    public IReadOnlySet<StateCause> Causes { get; private set; } = new HashSet<StateCause>();
+
+    /// <summary>How the runs ended that were not cut off.</summary>
+    public IReadOnlySet<RunOutcome> Outcomes { get; private set; } = new HashSet<RunOutcome>();
 
     /// <summary>Makes it; gives what was seen that must never be, or null.</summary>
     public string? Make(List<string>? story = null)
     {
         var random = new Random(seed);
         using var world = new World(library, SimulatedJob.Of(random.Next()), random.Next()) { Story = story };
+        (Causes, Outcomes) = (world.Watch.Causes, world.Outcomes);
         try
         {
             ToEnd(world, random);
@@ -45,7 +55,8 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
             var plan = Attempts <= MostAttempts / 2 ? plans(Attempts - 1, random) : FaultPlan.None;
             world.Tell($"attempt {Attempts}, board {world.Board.State}: {string.Join(", ", plan.Faults)} to board {plan.ToBoard} to host {plan.ToHost}");
             var isComplete = new Attempt(world, plan, (ushort)Attempts, redoes: random.Next(2) == 0).Make();
-            FirstStruck |= Attempts == 1 && world.AllStruck;
+            if (world.AllStruck)
+                Struck.Add(Attempts - 1);
             world.LetPass(random.Next(3) == 0 ? random.Next(5_000_000) : random.Next(200_000));
             if (isComplete)
                 break;

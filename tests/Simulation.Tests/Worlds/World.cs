@@ -1,3 +1,4 @@
+using Bridge.Runs;
 using Bridge.Wire;
 
 namespace Simulation.Tests;
@@ -24,6 +25,7 @@ internal sealed class World : TimeProvider, IDisposable
     private FaultCounter _faults = FaultCounter.None;
     private int _worked;
     private long _eStopUntil;
+    private long _endstopCutUntil;
     private long _diskFullUntil;
     private long _hostStallsUntil;
     private long _attemptBegan;
@@ -60,6 +62,9 @@ internal sealed class World : TimeProvider, IDisposable
 
     /// <summary>Whether each fault of the last attempt has struck.</summary>
     public bool AllStruck { get; private set; }
+
+    /// <summary>How the runs ended that were not cut off.</summary>
+    public HashSet<RunOutcome> Outcomes { get; } = [];
 
     /// <summary>Whether cells were in doubt somewhere: the host cannot know then of every cell that was worked.</summary>
     public bool HasLeftOut { get; set; }
@@ -181,6 +186,8 @@ internal sealed class World : TimeProvider, IDisposable
     {
         if (_eStopUntil != 0 && Now >= _eStopUntil)
             (Board.EStopIsOpen, _eStopUntil) = (false, 0);
+        if (_endstopCutUntil != 0 && Now >= _endstopCutUntil)
+            (Board.CutEndstop, _endstopCutUntil) = (null, 0);
         if (_diskFullUntil != 0 && Now >= _diskFullUntil)
             (Disk.IsFull, _diskFullUntil) = (false, 0);
     }
@@ -250,8 +257,17 @@ internal sealed class World : TimeProvider, IDisposable
             case Strike.EStop:
                 (Board.EStopIsOpen, _eStopUntil) = (true, until);
                 break;
-            case Strike.Hold or Strike.Stop or Strike.Abort:
-                Operator.Ask(fault.What == Strike.Hold ? MachineCommand.Hold : fault.What == Strike.Stop ? MachineCommand.Stop : MachineCommand.Abort, Now);
+            case Strike.CutEndstop:
+                (Board.CutEndstop, _endstopCutUntil) = (_random.Next(2), until);
+                break;
+            case Strike.Hold:
+                Operator.Ask(MachineCommand.Hold, Now);
+                break;
+            case Strike.Stop:
+                Operator.Ask(MachineCommand.Stop, Now);
+                break;
+            case Strike.Abort:
+                Operator.Ask(MachineCommand.Abort, Now);
                 break;
         }
     }
