@@ -12,9 +12,8 @@ public class SweepTests(ITestOutputHelper output)
     private const int MostSeeds = 1000;
     private const int DiesAtCell = 6;
 
-    // Two of them as they come, and the first of which the machine finds its zero anew at a layer.
-    private static readonly int[] Seeds =
-        [1, 2, Enumerable.Range(3, MostSeeds).First(seed => WholeRun.JobOf(seed).LayerAfter(0) is not null)];
+    // The first of which the machine finds its zero anew at a layer.
+    private static readonly int WithLayers = Enumerable.Range(3, MostSeeds).First(seed => WholeRun.JobOf(seed).LayerAfter(0) is not null);
 
     private static readonly Sweep[] All =
     [
@@ -34,7 +33,8 @@ public class SweepTests(ITestOutputHelper output)
         new(Trigger.Turn, Strike.Hold), new(Trigger.Turn, Strike.Stop), new(Trigger.Turn, Strike.Abort), new(Trigger.Turn, Strike.KillHost),
         new(Trigger.Turn, Strike.Hold) { IsOfResumption = true }, new(Trigger.Turn, Strike.Stop) { IsOfResumption = true },
         new(Trigger.Turn, Strike.Abort) { IsOfResumption = true }, new(Trigger.HostFrame, Strike.ResetBoard) { IsOfResumption = true },
-        new(Trigger.JournalWrite, Strike.DieInWrite) { IsOfResumption = true },
+        new(Trigger.JournalWrite, Strike.DieInWrite) { IsOfResumption = true }, new(Trigger.Layer, Strike.EStop, 50), new(Trigger.Layer, Strike.ResetBoard),
+        new(Trigger.Layer, Strike.KillHost), new(Trigger.Layer, Strike.CutCable), new(Trigger.Layer, Strike.Stop),
     ];
 
     public static TheoryData<string> Kinds => [.. All.Select(sweep => sweep.ToString())];
@@ -45,7 +45,7 @@ public class SweepTests(ITestOutputHelper output)
     {
         var sweep = All.Single(sweep => sweep.ToString() == kind);
         var (failures, runs) = (new ConcurrentBag<string>(), 0);
-        Parallel.ForEach(Seeds, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>
+        Parallel.ForEach(sweep.Seeds, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>
         {
             for (var at = Only(seed, kind) ?? 1; at < MostSteps && failures.Count < 3; at++)
             {
@@ -61,7 +61,7 @@ public class SweepTests(ITestOutputHelper output)
         });
         output.WriteLine($"{kind}: {runs} runs");
         Assert.True(failures.IsEmpty, string.Join("\n\n", failures));
-        Assert.True(runs > Seeds.Length || Environment.GetEnvironmentVariable(Variable) is not null, "The fault never struck.");
+        Assert.True(runs > sweep.Seeds.Length || Environment.GetEnvironmentVariable(Variable) is not null, "The fault never struck.");
     }
 
     // BRIDGE_SWEEP=SEED/AT makes that step alone.
@@ -85,6 +85,9 @@ public class SweepTests(ITestOutputHelper output)
 
         /// <summary>Whether it strikes a run that is gone on with, after its host has died, and the board is reset before the attempt after that.</summary>
         public bool IsOfResumption { get; init; }
+
+        /// <summary>The seeds of its jobs: turns are many, and layers are not in every job.</summary>
+        public int[] Seeds => When is Trigger.Turn or Trigger.Layer ? [WithLayers] : [1, 2, WithLayers];
 
         /// <summary>The attempt that it strikes, from 0.</summary>
         public int Attempt => IsOfResumption ? 1 : 0;

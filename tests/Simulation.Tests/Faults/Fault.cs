@@ -21,6 +21,9 @@ internal enum Trigger
     /// <summary>Turns of the host's loop.</summary>
     Turn,
 
+    /// <summary>Layers that are done, at which the machine finds its zero anew.</summary>
+    Layer,
+
     /// <summary>Milliseconds of the attempt.</summary>
     Time,
 }

@@ -98,7 +98,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
     // As RunSession.AfterLayer does it.
     private (RunController Run, RunEnd End) AfterLayer(SimulatedLine line, RunController ended)
     {
-        world.MustRest();
+        world.LayerIsDone();
         _stretches++;
         var journal = JournalFile.Parse(world.Disk.Contents, "journal");
         var history = RunHistory.Of(journal, "journal", world.Job.Job);

@@ -34,6 +34,8 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     private byte _session;
     private long _steps = board.Steps;
     private long _heardAt;
+    private bool _isUnderWay;
+    private bool _mustStay;
 
     /// <summary>The part of the run that is under way; null before its first.</summary>
     public Stretch? Stretch { get; private set; }
@@ -53,6 +55,9 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     /// <summary>A new part of the run begins.</summary>
     public void Begin(Stretch stretch) => (Stretch, JournalSent, RecordsDone) = (stretch, 0, 0);
 
+    /// <summary>A host comes to the line; what it does to a machine that it finds Aborted is a person's word.</summary>
+    public void NewAttempt() => (_isUnderWay, _mustStay) = (false, false);
+
     /// <summary>Octets have reached the board.</summary>
     public void BoardHears(long now) => _heardAt = now;
 
@@ -64,10 +69,12 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         {
             Fail.If(!Moving.Contains(_state) && !Moving.Contains(state), $"it moved while it was {_state}, then {state}");
             Fail.If(now - _heardAt > MostSilence, $"it moves though it has heard nothing for {(now - _heardAt) / 1000} ms");
+            Fail.If(_mustStay, $"it was stopped at once in the midst of a run, and moves again without anybody's word");
         }
 
         Fail.If(board.Wrongs > 0, $"it stepped without power, into an endstop or against the frame, or called a cell worked that was not");
         (_steps, _state) = (steps, state);
+        _mustStay |= _isUnderWay && state == MachineState.Aborted;
     }
 
     /// <summary>The gantry has worked a cell.</summary>
@@ -85,7 +92,10 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         foreach (var octet in octets)
             if (_fromHost.Push(octet) == DecoderEvent.Frame && FrameHeader.TryRead(_fromHost.Frame, out var header, out var body)
                 && header.Type == MessageType.Command && Command.TryRead(body, out var command))
+            {
                 _commands.Add((header.Session, header.Number, command.Value));
+                _isUnderWay |= SetsGoing.ContainsKey(command.Value);
+            }
     }
 
     /// <summary>The board puts octets on the line. True if they end a frame.</summary>

@@ -82,6 +82,7 @@ internal sealed class World : TimeProvider, IDisposable
     {
         (_faults, _attemptBegan) = (new FaultCounter(plan.Faults), Now);
         Operator.Come(mustObey: plan.IsQuiet);
+        Watch.NewAttempt();
         if (_resetsWhenOpened)
             ResetBoard(ResetReason.ExternalReset);
         return _line = new SimulatedLine(this, new OneWay(plan.ToBoard, _delay, _random), new OneWay(plan.ToHost, _delay, _random));
@@ -112,6 +113,14 @@ internal sealed class World : TimeProvider, IDisposable
     {
         for (var until = Now + microseconds; Now < until;)
             Step(Math.Min(Quantum, until - Now));
+    }
+
+    /// <summary>A layer is done, and before the machine goes on the host has other work.</summary>
+    public void LayerIsDone()
+    {
+        MustRest();
+        Meet(Trigger.Layer);
+        LetPass(_random.Next(200_000));
     }
 
     /// <summary>The disk takes its time until something is written through.</summary>
