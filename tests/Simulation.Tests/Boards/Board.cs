@@ -6,13 +6,20 @@ namespace Simulation.Tests;
 /// <summary>A board and its gantry: the firmware's core on this machine, in a time that it is given.</summary>
 internal sealed unsafe class Board : IDisposable
 {
-    private const int WrongKinds = 6;
+    private const byte AgainstFrame = 2;
     private const double FrameMm = 2; // behind an endstop's closing point
+
+    private static readonly (byte Kind, string Words)[] Wrongs =
+    [
+        (0, "stepped into a closed endstop"), (1, "stepped without power"), (AgainstFrame, "stepped against the frame"), (3, "called a cell worked without power"),
+        (4, "called a cell worked with its pen up or without its dot"), (5, "gave a cell two dots"),
+    ];
 
     private readonly BoardLibrary _library;
     private readonly Machine _machine;
     private readonly nint _memory;
     private readonly int _axes;
+    private bool _wasCut; // which it cannot tell from a carriage that stands on its endstop: it goes the longest way to leave it
 
     public Board(BoardLibrary library, Machine machine, Random random)
     {
@@ -43,17 +50,8 @@ internal sealed unsafe class Board : IDisposable
         }
     }
 
-    /// <summary>Things done that must never be: steps without power, into a closed endstop, against the frame; cells without power, pen or dot.</summary>
-    public long Wrongs
-    {
-        get
-        {
-            var wrongs = 0L;
-            for (byte what = 0; what < WrongKinds; what++)
-                wrongs += _library.Wrong(_memory, what);
-            return wrongs;
-        }
-    }
+    /// <summary>What it did that must never be, or null.</summary>
+    public string? Wrong => Array.Find(Wrongs, wrong => _library.Wrong(_memory, wrong.Kind) > 0 && !(_wasCut && wrong.Kind == AgainstFrame)).Words;
 
     /// <summary>How many cells were worked.</summary>
     public int Worked => (int)_library.Worked(_memory);
@@ -77,6 +75,7 @@ internal sealed unsafe class Board : IDisposable
     {
         set
         {
+            _wasCut |= value is not null;
             for (byte axis = 0; axis < _axes; axis++)
                 _library.SetEndstop(_memory, axis, axis == value ? (byte)2 : (byte)0);
         }

@@ -73,7 +73,7 @@ internal enum Strike
     /// <summary>The e-stop opens, for so many milliseconds.</summary>
     EStop,
 
-    /// <summary>The wire of an endstop is cut, for so many milliseconds.</summary>
+    /// <summary>The wire of an endstop is cut, and mended when the attempt is over.</summary>
     CutEndstop,
 
     /// <summary>The operator holds.</summary>

@@ -135,7 +135,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
     private bool Judge(RunController run, RunEnd end)
     {
         Fail.If(end.Words.Contains("did not take records", StringComparison.Ordinal), $"the board refused records that were sent in order: {end.Words}");
-        Fail.If(plan.IsQuiet && end.Outcome is RunOutcome.Refused or RunOutcome.NoAnswer or RunOutcome.LineLost or RunOutcome.JournalFailed,
+        Fail.If(world.IsQuiet && end.Outcome is RunOutcome.Refused or RunOutcome.NoAnswer or RunOutcome.LineLost or RunOutcome.JournalFailed,
             $"nothing went wrong, and the run ends {end.Outcome}: {end.Words}");
         if (end.Outcome is RunOutcome.Stopped or RunOutcome.Aborted or RunOutcome.HeldTooLong or RunOutcome.Complete)
             world.MustRest();

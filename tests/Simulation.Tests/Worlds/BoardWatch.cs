@@ -8,6 +8,9 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     // After the line has fallen silent: the time-out, the cell in hand, slowing down, lifting a pen.
     private static readonly long MostSilence = (long)(SimulatedJob.LineTimeout + TimeSpan.FromSeconds(0.35)).TotalMicroseconds;
 
+    // A slow board's turns, until it tells that it has stopped.
+    private const long StopsWithin = 5_000;
+
     private static readonly MachineState[] Moving =
     [
         MachineState.Resetting, MachineState.Execute, MachineState.Holding, MachineState.Suspending, MachineState.Stopping, MachineState.Completing,
@@ -36,6 +39,8 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     private long _heardAt;
     private bool _isUnderWay;
     private bool _mustStay;
+    private bool _mustObey;
+    private long? _stopHeardAt; // and no Clear was sent since
 
     /// <summary>The part of the run that is under way; null before its first.</summary>
     public Stretch? Stretch { get; private set; }
@@ -56,10 +61,16 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     public void Begin(Stretch stretch) => (Stretch, JournalSent, RecordsDone) = (stretch, 0, 0);
 
     /// <summary>A host comes to the line; what it does to a machine that it finds Aborted is a person's word.</summary>
-    public void NewAttempt() => (_isUnderWay, _mustStay) = (false, false);
+    /// <param name="mustObey">Whether nothing else goes wrong, so that it must do what it hears.</param>
+    public void NewAttempt(bool mustObey) => (_isUnderWay, _mustStay, _mustObey, _stopHeardAt) = (false, false, mustObey, null);
 
-    /// <summary>Octets have reached the board.</summary>
-    public void BoardHears(long now) => _heardAt = now;
+    /// <summary>Octets reach the board.</summary>
+    public void BoardHears(ReadOnlySpan<byte> octets, long now)
+    {
+        _heardAt = now;
+        if (octets.SequenceEqual(StopOctets.Burst))
+            _stopHeardAt = now;
+    }
 
     /// <summary>A moment has passed.</summary>
     public void Look(long now)
@@ -72,7 +83,10 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
             Fail.If(_mustStay, $"it was stopped at once in the midst of a run, and moves again without anybody's word");
         }
 
-        Fail.If(board.Wrongs > 0, $"it stepped without power, into an endstop or against the frame, or called a cell worked that was not");
+        if (board.Wrong is { } wrong)
+            throw new SimulationFailedException($"it {wrong}");
+        Fail.If(_mustObey && now > _stopHeardAt + StopsWithin && state is not (MachineState.Aborting or MachineState.Aborted),
+            $"STOP was said {(now - _stopHeardAt) / 1000} ms ago, and it is {state}");
         (_steps, _state) = (steps, state);
         _mustStay |= _isUnderWay && state == MachineState.Aborted;
     }
@@ -95,6 +109,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
             {
                 _commands.Add((header.Session, header.Number, command.Value));
                 _isUnderWay |= SetsGoing.ContainsKey(command.Value);
+                _stopHeardAt = command.Value == MachineCommand.Clear ? null : _stopHeardAt;
             }
     }
 

@@ -14,6 +14,7 @@ internal sealed class Operator(Board board)
 
     private RunController? _run;
     private bool _mustObey;
+    private bool _isHeard;
     private MachineCommand? _asked;
     private long _askedAt;
     private long _looksAt;
@@ -21,7 +22,12 @@ internal sealed class Operator(Board board)
     private long _steps;
 
     /// <summary>An attempt begins, in which the machine does what it is asked, or in which other things may go wrong too.</summary>
-    public void Come(bool mustObey) => (_mustObey, _run, _asked) = (mustObey, null, null);
+    /// <param name="mustObey">Whether nothing else goes wrong.</param>
+    /// <param name="isHeard">Whether what is asked comes to the run: but for a planted defect it does.</param>
+    public void Come(bool mustObey, bool isHeard) => (_mustObey, _isHeard, _run, _asked) = (mustObey, isHeard, null, null);
+
+    /// <summary>The attempt is over.</summary>
+    public void Leave() => (_run, _asked) = (null, null);
 
     /// <summary>A run is under way, perhaps as another one goes on: what was asked of that stays asked.</summary>
     public void Attend(RunController run) => _run = run;
@@ -43,7 +49,8 @@ internal sealed class Operator(Board board)
     {
         if (_run is null)
             return;
-        _run.Request(command);
+        if (_isHeard || command is MachineCommand.Start or MachineCommand.Unhold)
+            _run.Request(command);
         if (command == MachineCommand.Unhold && _asked == MachineCommand.Hold)
             _asked = null;
         else if (command is MachineCommand.Hold ? _asked is null : command is MachineCommand.Stop or MachineCommand.Abort)

@@ -15,6 +15,9 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
     /// <summary>The job of a seed.</summary>
     public static SimulatedJob JobOf(int seed) => SimulatedJob.Of(new Random(seed).Next());
 
+    /// <summary>A defect in the host.</summary>
+    public Plant Plant { get; init; }
+
     /// <summary>Attempts that it took.</summary>
     public int Attempts { get; private set; }
 
@@ -31,7 +34,7 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
     public string? Make(List<string>? story = null)
     {
         var random = new Random(seed);
-        using var world = new World(library, SimulatedJob.Of(random.Next()), random.Next()) { Story = story };
+        using var world = new World(library, SimulatedJob.Of(random.Next()), random.Next()) { Story = story, Plant = Plant };
         (Causes, Outcomes) = (world.Watch.Causes, world.Outcomes);
         try
         {

@@ -25,7 +25,6 @@ internal sealed class World : TimeProvider, IDisposable
     private FaultCounter _faults = FaultCounter.None;
     private int _worked;
     private long _eStopUntil;
-    private long _endstopCutUntil;
     private long _diskFullUntil;
     private long _hostStallsUntil;
     private long _attemptBegan;
@@ -60,6 +59,9 @@ internal sealed class World : TimeProvider, IDisposable
     /// <summary>What happened, for a person to read; null where nobody does.</summary>
     public List<string>? Story { get; init; }
 
+    /// <summary>A defect in the host.</summary>
+    public Plant Plant { get; init; }
+
     /// <summary>Whether each fault of the last attempt has struck.</summary>
     public bool AllStruck { get; private set; }
 
@@ -71,6 +73,9 @@ internal sealed class World : TimeProvider, IDisposable
 
     public Operator Operator { get; }
 
+    /// <summary>Whether nothing goes wrong in this attempt, nor is still wrong from the one before.</summary>
+    public bool IsQuiet { get; private set; }
+
     public override long TimestampFrequency => 1_000_000;
 
     public override long GetTimestamp() => Now;
@@ -81,8 +86,9 @@ internal sealed class World : TimeProvider, IDisposable
     public SimulatedLine Open(FaultPlan plan)
     {
         (_faults, _attemptBegan) = (new FaultCounter(plan.Faults), Now);
-        Operator.Come(mustObey: plan.IsQuiet);
-        Watch.NewAttempt();
+        IsQuiet = plan.IsQuiet && _eStopUntil == 0 && Now >= _hostStallsUntil;
+        Operator.Come(mustObey: IsQuiet, isHeard: Plant != Plant.RequestsAreLost);
+        Watch.NewAttempt(mustObey: IsQuiet);
         if (_resetsWhenOpened)
             ResetBoard(ResetReason.ExternalReset);
         return _line = new SimulatedLine(this, new OneWay(plan.ToBoard, _delay, _random), new OneWay(plan.ToHost, _delay, _random));
@@ -94,10 +100,11 @@ internal sealed class World : TimeProvider, IDisposable
         CutLine("closed");
         AllStruck = _faults.AllStruck;
         _line = null;
-        Operator.Come(mustObey: false);
+        Operator.Leave();
         _faults = FaultCounter.None;
         _hostDies = false;
         Disk.IsFull = false;
+        Board.CutEndstop = null;
     }
 
     /// <summary>The run has said that the machine is at rest: it stays so until somebody goes on.</summary>
@@ -172,7 +179,7 @@ internal sealed class World : TimeProvider, IDisposable
 
     private void BoardReceives(byte[] octets)
     {
-        Watch.BoardHears(Now + octets.Length * 20);
+        Watch.BoardHears(octets, Now + octets.Length * 20);
         Board.Receive(octets);
     }
 
@@ -195,8 +202,6 @@ internal sealed class World : TimeProvider, IDisposable
     {
         if (_eStopUntil != 0 && Now >= _eStopUntil)
             (Board.EStopIsOpen, _eStopUntil) = (false, 0);
-        if (_endstopCutUntil != 0 && Now >= _endstopCutUntil)
-            (Board.CutEndstop, _endstopCutUntil) = (null, 0);
         if (_diskFullUntil != 0 && Now >= _diskFullUntil)
             (Disk.IsFull, _diskFullUntil) = (false, 0);
     }
@@ -267,7 +272,7 @@ internal sealed class World : TimeProvider, IDisposable
                 (Board.EStopIsOpen, _eStopUntil) = (true, until);
                 break;
             case Strike.CutEndstop:
-                (Board.CutEndstop, _endstopCutUntil) = (_random.Next(2), until);
+                Board.CutEndstop = _random.Next(2);
                 break;
             case Strike.Hold:
                 Operator.Ask(MachineCommand.Hold, Now);
