@@ -23,6 +23,7 @@ public class AbortTests
             var end = rig.ToEnd();
             Assert.Equal((RunOutcome.Aborted, MachineState.Aborted), (end.Outcome, rig.Device.State));
             Assert.Equal(StateCause.StopOctets, rig.Device.Cause);
+            Assert.Single(rig.Journal.Entries, entry => entry.Command == nameof(MachineCommand.Abort));
             rig.HasWorkedAPart();
             Assert.InRange(rig.Device.Gantry.CellsWorked, cell, cell + 1);
             rig.StaysSo();
@@ -71,6 +72,17 @@ public class AbortTests
 
         Assert.Equal(RunOutcome.Aborted, rig.Run.End.Outcome);
         Assert.Empty(rig.Device.Commands);
+    }
+
+    [Fact]
+    public void STOP_that_is_said_while_a_frame_is_being_written_is_said_again_behind_it()
+    {
+        var rig = new ScriptedRig();
+        var line = new OvertakenLine(rig.Line) { Writing = () => rig.Run.Request(MachineCommand.Abort) };
+        rig.Run.StopOn(line);
+        rig.Run.Tick(rig.Time.Now);
+        rig.Run.WriteTo(line);
+        Assert.Equal([true, false, true], line.IsStop);
     }
 
     [Fact]
@@ -270,5 +282,32 @@ public class AbortTests
     {
         Assert.InRange(stops[1] - stops[0], TimeSpan.Zero, Interval);
         Assert.All(stops.Skip(1).Zip(stops.Skip(2)), pair => Assert.Equal(Interval, pair.Second - pair.First));
+    }
+
+    /// <summary>A line on which somebody asks for Abort in the midst of a write.</summary>
+    private sealed class OvertakenLine(ILine line) : ILine
+    {
+        public required Action? Writing { get; set; }
+
+        /// <summary>Of all that left, in order, whether it was STOP.</summary>
+        public List<bool> IsStop { get; } = [];
+
+        public bool IsOpen => line.IsOpen;
+
+        public string? ClosedBecause => line.ClosedBecause;
+
+        public void Write(ReadOnlySpan<byte> octets)
+        {
+            var writing = Writing;
+            Writing = null;
+            writing?.Invoke();
+            IsStop.Add(octets.SequenceEqual(StopOctets.Burst));
+        }
+
+        public int Read(Span<byte> octets) => line.Read(octets);
+
+        public ValueTask WaitAsync(TimeSpan atMost, CancellationToken cancellation) => line.WaitAsync(atMost, cancellation);
+
+        public void Dispose() => line.Dispose();
     }
 }

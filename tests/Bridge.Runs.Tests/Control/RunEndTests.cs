@@ -47,7 +47,7 @@ public class RunEndTests
     {
         var rig = new ScriptedRig();
         rig.Run.Request(MachineCommand.Stop);
-        Asks(Says(rig.ToEnd(), RunOutcome.Stopped, "before anything was started", "No record was sent."), "from its beginning");
+        Asks(Says(rig.ToEnd(), RunOutcome.Stopped, "stopped before anything was started. No record was sent."), "from its beginning");
     }
 
     [Fact]
@@ -187,7 +187,7 @@ public class RunEndTests
     {
         var rig = new ScriptedRig();
         rig.Journal.Fails = (_, _) => true;
-        Asks(Says(rig.ToEnd(), RunOutcome.JournalFailed, "could not be written (no room); nothing was started", "No record was sent."), "Make room", "--runs");
+        Asks(Says(rig.ToEnd(), RunOutcome.JournalFailed, "could not be written (no room); nothing was started. No record was sent."), "Make room", "--runs");
     }
 
     [Fact]

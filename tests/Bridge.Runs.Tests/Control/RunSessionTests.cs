@@ -77,9 +77,11 @@ public class RunSessionTests
     }
 
     [Theory]
-    [InlineData(MachineCommand.Hold)]
-    [InlineData(MachineCommand.Stop)]
-    public async Task A_machine_that_is_told_to_stand_still_as_its_job_ends_does_not_move_again(MachineCommand command)
+    [InlineData(MachineCommand.Hold, MachineState.Completing)]
+    [InlineData(MachineCommand.Stop, MachineState.Completing)]
+    [InlineData(MachineCommand.Hold, MachineState.Complete)]
+    [InlineData(MachineCommand.Stop, MachineState.Complete)]
+    public async Task A_machine_that_is_told_to_stand_still_as_its_job_ends_does_not_move_again(MachineCommand command, MachineState when)
     {
         using var runs = new TemporaryFolder();
         var time = new VirtualTime();
@@ -89,7 +91,7 @@ public class RunSessionTests
         using var session = RunSession.Create(Request(runs), watcher, time, Noon);
         watcher.OnState = state =>
         {
-            if (state == MachineState.Completing)
+            if (state == when)
                 session.Controller.Request(command);
         };
         var end = await session.RunAsync(line, _ => throw new InvalidOperationException("It moves again."));

@@ -90,6 +90,25 @@ public class StopTests
     }
 
     [Fact]
+    public void A_second_Stop_gives_the_machine_no_more_time()
+    {
+        var rig = new ScriptedRig(script: device =>
+        {
+            device.Executes = false;
+            device.Refuses = (type, before) => type == MessageType.Command && before > 2 ? Answer.WrongState : null;
+        });
+        var asked = TimeSpan.Zero;
+        rig.Watcher.OnState = state => Ask(rig.Run, state == MachineState.Execute, MachineCommand.Stop);
+        rig.Line.EachTurn = _ =>
+        {
+            asked = asked == default && rig.Device.State == MachineState.Execute ? rig.Time.Now : asked;
+            Ask(rig.Run, asked != default && rig.Time.Now > asked + ScriptedRig.StopPatience / 2 && rig.Device.Stops.Count == 0, MachineCommand.Stop);
+        };
+        Assert.Equal(RunOutcome.Aborted, rig.ToEnd().Outcome);
+        Assert.InRange(rig.Device.Stops[0] - asked, ScriptedRig.StopPatience, ScriptedRig.StopPatience + TimeSpan.FromMilliseconds(100));
+    }
+
+    [Fact]
     public void A_dot_that_takes_longer_than_the_patience_is_not_cut_off_by_a_Stop()
     {
         var slow = Examples.Gantry with { A = new HeadTool.Dot(TimeSpan.FromSeconds(30), 0, 0) };

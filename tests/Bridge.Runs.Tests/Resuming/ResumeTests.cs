@@ -78,6 +78,23 @@ public class ResumeTests
     }
 
     [Fact]
+    public async Task A_device_that_no_longer_holds_the_run_is_not_set_going()
+    {
+        using var rig = Rig.OfSmallJob();
+        Assert.True(Dies(rig, () => rig.Device.Gantry.CellsWorked >= 5));
+        rig.Journal.Written = null;
+        using var other = new OtherDevice();
+        using var line = other.Port.Open();
+        var run = new RunController(Job, Rig.Settings with { Token = 0x7777 }, rig.Journal, new Onlooker(), Resumption.OnDevice(History(rig.Journal)));
+        var end = await RunLoop.RunAsync(run, line, other.Time);
+        Assert.Equal(RunOutcome.Refused, end.Outcome);
+        Assert.StartsWith("The device no longer holds the run: it is Aborted", end.Words, StringComparison.Ordinal);
+        Assert.Contains("Nothing was started.", end.Words, StringComparison.Ordinal);
+        Assert.StartsWith("Try again", end.WhatToDo, StringComparison.Ordinal);
+        Assert.Equal(0, other.Device.Gantry.CellsWorked);
+    }
+
+    [Fact]
     public void A_run_that_is_taken_up_and_stopped_before_its_device_is_heard_says_so()
     {
         using var rig = Rig.OfSmallJob();
