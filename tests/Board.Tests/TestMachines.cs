@@ -25,6 +25,12 @@ internal static class TestMachines
         },
     };
 
+    /// <summary>A pen that passes many cells in the time that is planned ahead of its steps; no play.</summary>
+    public static Machine Fine { get; } = Of(Pen(0, 0), Pen(0, 0)) with
+    {
+        Width = RecordWidth.Eight, X = Short with { Cells = 250, PitchMm = 0.1, BacklashMm = 0 },
+    };
+
     private static HeadTool.Pen Pen(double x, double y) => new(TimeSpan.FromSeconds(0.06), TimeSpan.FromSeconds(0.05), x, y);
 
     private static HeadTool.Dot Dot(double x, double y) => new(TimeSpan.FromSeconds(0.02), x, y);
