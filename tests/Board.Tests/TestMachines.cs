@@ -14,10 +14,10 @@ internal static class TestMachines
     };
 
     /// <summary>Two pens on a carriage, the second beside the first; Y's endstop is at the far end.</summary>
-    public static Machine Plotter { get; } = Of(Pen(0, 0), Pen(2, -1));
+    public static Machine Plotter { get; } = Of(Pen(0, 0), Pen(-2, 1));
 
     /// <summary>Two heads that make dots, on three axes.</summary>
-    public static Machine Gantry { get; } = Of(Dot(0, 0), Dot(1, 1)) with
+    public static Machine Gantry { get; } = Of(Dot(0, 0), Dot(-1, 1)) with
     {
         Z = Short with
         {
