@@ -14,15 +14,21 @@ internal static class TestMachines
     };
 
     /// <summary>Two pens on a carriage, the second beside the first; Y's endstop is at the far end.</summary>
-    public static Machine Plotter { get; } = Of(Pen(0, 0), Pen(2, -1));
+    public static Machine Plotter { get; } = Of(Pen(0, 0), Pen(-2, 1));
 
     /// <summary>Two heads that make dots, on three axes.</summary>
-    public static Machine Gantry { get; } = Of(Dot(0, 0), Dot(1, 1)) with
+    public static Machine Gantry { get; } = Of(Dot(0, 0), Dot(-1, 1)) with
     {
         Z = Short with
         {
             Cells = 4, PitchMm = 0.5, StepsPerMm = 400, TopSpeedMmS = 20, AccelMmS2 = 500, ReferenceSpeedMmS = 10, BacklashMm = 0, EndstopGapMm = 0.5,
         },
+    };
+
+    /// <summary>A pen that passes many cells in the time that is planned ahead of its steps; no play.</summary>
+    public static Machine Fine { get; } = Of(Pen(0, 0), Pen(0, 0)) with
+    {
+        Width = RecordWidth.Eight, X = Short with { Cells = 250, PitchMm = 0.1, BacklashMm = 0 },
     };
 
     private static HeadTool.Pen Pen(double x, double y) => new(TimeSpan.FromSeconds(0.06), TimeSpan.FromSeconds(0.05), x, y);

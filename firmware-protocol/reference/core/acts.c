@@ -34,7 +34,6 @@ void acts_begin_run(bridge *board)
     acts->layer = 0;
     acts->head = 0;
     acts->has_record = false;
-    acts->cells_done = 0;
     acts->act = ACT_NONE;
     acts->stops = false;
     acts->job_pen_down = false;
@@ -184,11 +183,11 @@ static uint32_t steps_of_cells(const bridge_acts *acts, uint32_t cells)
     return cells * whole + (cells * rest + count - 1) / count;
 }
 
-/* Counts the cells that the pen has passed after so many steps. */
+/* Counts the cells that the pen has passed. The last of the steps may be settled and not made yet. */
 static void count_leg(bridge *board, uint32_t steps)
 {
     bridge_acts *acts = &board->acts;
-    while (acts->leg_done < acts->leg_cut && steps >= acts->leg_mark) {
+    while (acts->leg_done < acts->leg_cut && steps > acts->leg_mark) {
         path_next(&acts->path);
         count_cell(board);
         acts->leg_done++;
@@ -326,12 +325,13 @@ bool acts_poll(bridge *board)
     if (acts->act == ACT_NONE)
         return false;
     bool goes_on = moves_poll(board);
+    uint32_t done = moves_done(board); /* before the look at a halt, which drops steps that were not made */
     if (board->halted != CAUSE_NONE)
         return true; /* what was at hand is not done; the abort drops it */
     if (!goes_on)
         finish(board);
     else if (acts->act == ACT_LEG)
-        count_leg(board, moves_done(board));
+        count_leg(board, done);
     return goes_on;
 }
 

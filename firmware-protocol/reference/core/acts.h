@@ -68,7 +68,7 @@ typedef struct {
     bool job_pen_down;  /* as far as the job goes: a controlled stop lifts the pen for a while */
 } bridge_acts;
 
-/* The start of a job: (0, 0) on layer 0 with head a. */
+/* The start of a job, over the first cell: (0, 0) on layer 0 with head a. The cells that were counted stay. */
 void acts_begin_run(struct bridge *board);
 
 /* Takes a record that is valid; false where it leads off the grid or needs a head that is not there. */

@@ -32,6 +32,7 @@ static uint8_t set_part(bridge *board, uint8_t type, const uint8_t *body, uint8_
                                    : setup_take_head(&board->setup, body, length, may_change);
     if (answer == ANSWER_NONE) {
         moves_doubt(board);
+        store_drop(board); /* its head would be of two machines */
         run_end(board); /* records that are in the queue were meant for another machine */
     }
     return answer;

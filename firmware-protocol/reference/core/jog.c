@@ -4,7 +4,7 @@
 
 #include "board.h"
 
-/* How long slowing down may take: with the leave of 50 ms and what is planned ahead it ends within a beat, 100 ms. */
+/* How long slowing down may take: with the leave of 40 ms and what is planned ahead it ends within a beat, 100 ms. */
 enum { SLOWING_A_SECOND = 64 };
 
 static bool is_allowed(const bridge *board)

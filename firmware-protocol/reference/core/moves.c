@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "apart.h"
 #include "board.h"
 #include "number.h"
 
@@ -184,7 +185,7 @@ void moves_stand(bridge *board, uint32_t ticks)
     steps_guard(&board->steps, guarded(board));
 }
 
-uint32_t moves_done(const bridge *board)
+APART uint32_t moves_done(const bridge *board)
 {
     return board->moves.length - steps_left(&board->steps);
 }
@@ -233,7 +234,7 @@ static void settle(bridge *board)
     moves->is_running = false;
     if (moves->keeps_place)
         return;
-    uint32_t done = moves->length - steps_left(&board->steps);
+    uint32_t done = moves_done(board);
     for (uint8_t axis = 0; axis < SETUP_AXES; axis++) {
         if ((moves->axes & axis_bit(axis)) == 0)
             continue;

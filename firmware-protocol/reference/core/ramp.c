@@ -4,6 +4,7 @@
 
 #define TICKS_MAX 65000u
 #define WAIT_TICKS 32768u
+#define TICKS_LEFT 256u
 
 /* A part is 1/32 of a step: half a step over 16, so that the root of 16 makes up for it. */
 enum { PART_BITS = 5, PARTS = 1 << PART_BITS, HALF_BITS = PART_BITS - 1, ROOT_BITS = HALF_BITS / 2, FINEST_SCALE = 16 };
@@ -44,13 +45,13 @@ static uint32_t mean_interval(const bridge_ramp *ramp, uint32_t root, uint32_t o
     return number_ratio(ramp->unit, root / 2 + other / 2, 16);
 }
 
-/* Longer than the step timer takes at once: the whole of it is stood first. */
+/* Longer than the step timer takes at once: a part of it is stood first, and enough is left to be an interval. */
 static void set_interval(bridge_ramp *ramp, uint32_t scaled)
 {
     uint32_t ticks = scaled >> ramp->scale;
     ramp->interval = (uint16_t)least(ticks, UINT16_MAX);
     if (ticks > TICKS_MAX) {
-        ramp->wait = ticks & ~(uint32_t)(WAIT_TICKS - 1);
+        ramp->wait = (ticks - TICKS_LEFT) & ~(uint32_t)(WAIT_TICKS - 1);
         scaled -= ramp->wait << ramp->scale;
     }
     ramp->next.interval = scaled << (FINEST_SCALE - ramp->scale);

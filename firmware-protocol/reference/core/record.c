@@ -1,5 +1,7 @@
 #include "record.h"
 
+#include "apart.h"
+
 uint8_t record_length(uint8_t axis_bits)
 {
     return (uint8_t)(1 + axis_bits / 2);
@@ -53,12 +55,12 @@ bool record_read(bridge_record *record, const uint8_t *octets, uint8_t axis_bits
     return is_valid(record);
 }
 
-uint32_t record_pq(const bridge_record *record, uint8_t axis_bits)
+APART uint32_t record_pq(const bridge_record *record, uint8_t axis_bits)
 {
     return ((uint32_t)record->p << axis_bits) | record->q;
 }
 
-uint32_t record_xy(const bridge_record *record, uint8_t axis_bits)
+APART uint32_t record_xy(const bridge_record *record, uint8_t axis_bits)
 {
     return ((uint32_t)record->x << axis_bits) | record->y;
 }

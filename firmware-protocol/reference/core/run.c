@@ -37,6 +37,7 @@ static void begin(bridge *board, uint16_t id, uint32_t count, bool from_store)
     bridge_run *run = &board->run;
     queue_clear(&board->queue);
     acts_begin_run(board);
+    board->acts.cells_done = 0;
     run->id = id;
     run->has_ended = false;
     run->from_store = from_store;

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "apart.h"
 #include "octets.h"
 #include "words.h"
 
@@ -11,16 +12,15 @@
 enum { MACHINE_TIMEOUT = 3, MACHINE_HEAD_CHANGE = 5, MACHINE_CELLS = 7, MACHINE_DIGEST = 13 };
 enum { AXIS_FLAGS = 1, AXIS_BACKLASH = 22 };
 enum { HEAD_KIND = 1, HEAD_OFFSETS = 6 };
-enum { AXES_START = SETUP_MACHINE, HEADS_START = SETUP_MACHINE + SETUP_AXES * SETUP_AXIS };
 
 static const uint8_t *axis_body(const bridge_setup *setup, uint8_t axis)
 {
-    return setup->octets + AXES_START + axis * SETUP_AXIS;
+    return setup->octets + SETUP_AXES_START + axis * SETUP_AXIS;
 }
 
 static const uint8_t *head_body(const bridge_setup *setup, uint8_t head)
 {
-    return setup->octets + HEADS_START + head * SETUP_HEAD;
+    return setup->octets + SETUP_HEADS_START + head * SETUP_HEAD;
 }
 
 static void take(bridge_setup *setup, uint8_t start, const uint8_t *body, uint8_t length, uint8_t told)
@@ -66,7 +66,7 @@ uint8_t setup_take_axis(bridge_setup *setup, const uint8_t *body, uint8_t length
         return ANSWER_WRONG_STATE;
     if (top > max_steps_per_second)
         return ANSWER_SPEED_TOO_HIGH;
-    take(setup, (uint8_t)(AXES_START + body[0] * SETUP_AXIS), body, SETUP_AXIS, (uint8_t)(2u << body[0]));
+    take(setup, (uint8_t)(SETUP_AXES_START + body[0] * SETUP_AXIS), body, SETUP_AXIS, (uint8_t)(2u << body[0]));
     return ANSWER_NONE;
 }
 
@@ -78,7 +78,7 @@ uint8_t setup_take_head(bridge_setup *setup, const uint8_t *body, uint8_t length
         return ANSWER_BAD_VALUE;
     if (!may_change)
         return ANSWER_WRONG_STATE;
-    take(setup, (uint8_t)(HEADS_START + body[0] * SETUP_HEAD), body, SETUP_HEAD, (uint8_t)(16u << body[0]));
+    take(setup, (uint8_t)(SETUP_HEADS_START + body[0] * SETUP_HEAD), body, SETUP_HEAD, (uint8_t)(16u << body[0]));
     return ANSWER_NONE;
 }
 
@@ -93,14 +93,24 @@ static bool is_near(int32_t steps)
     return steps < (int32_t)FARTHEST && steps > -(int32_t)FARTHEST;
 }
 
+/* Whether the carriage must go to the endstop or beyond it for a head at this offset to be over the cell nearest to it. One that closes at the
+ * edge of the grid itself is no obstacle. */
+static bool is_behind_endstop(const bridge_setup *setup, uint8_t axis, int32_t offset)
+{
+    int32_t towards = setup_endstop_at_max(setup, axis) ? -offset : offset;
+    return towards > 0 && towards >= (int32_t)setup_axis_number(setup, axis, AXIS_ENDSTOP_GAP);
+}
+
 bool setup_fits(const bridge_setup *setup)
 {
     for (uint8_t axis = 0; axis < setup->axes; axis++) {
         if ((uint32_t)setup_far_steps(setup, axis) >= FARTHEST || setup_axis_number(setup, axis, AXIS_ENDSTOP_GAP) >= FARTHEST)
             return false;
-        for (uint8_t head = 0; head < setup->heads; head++)
-            if (!is_near(setup_offset(setup, head, axis)))
+        for (uint8_t head = 0; head < setup->heads; head++) {
+            int32_t offset = setup_offset(setup, head, axis);
+            if (!is_near(offset) || is_behind_endstop(setup, axis, offset))
                 return false;
+        }
     }
     return true;
 }
@@ -155,7 +165,7 @@ int32_t setup_offset(const bridge_setup *setup, uint8_t head, uint8_t axis)
     return axis < 2 ? get_i32(head_body(setup, head) + HEAD_OFFSETS + 4 * axis) : 0;
 }
 
-int32_t setup_cell_steps(const bridge_setup *setup, uint8_t axis, uint16_t cell)
+APART int32_t setup_cell_steps(const bridge_setup *setup, uint8_t axis, uint16_t cell)
 {
     /* The product needs 48 bits; its halves fit 32 each. */
     uint32_t pitch = setup_axis_number(setup, axis, AXIS_PITCH_Q16);

@@ -11,7 +11,8 @@
 #include <stdint.h>
 
 enum { SETUP_AXES = 3, SETUP_HEADS = 2, SETUP_MACHINE = 21, SETUP_AXIS = 24, SETUP_HEAD = 14, SETUP_DIGEST = 8 };
-enum { SETUP_LENGTH = SETUP_MACHINE + SETUP_AXES * SETUP_AXIS + SETUP_HEADS * SETUP_HEAD };
+enum { SETUP_AXES_START = SETUP_MACHINE, SETUP_HEADS_START = SETUP_AXES_START + SETUP_AXES * SETUP_AXIS };
+enum { SETUP_LENGTH = SETUP_HEADS_START + SETUP_HEADS * SETUP_HEAD };
 
 /* Numbers of an axis, by their offset in set_axis. */
 enum { AXIS_PITCH_Q16 = 2, AXIS_TOP_SPEED = 6, AXIS_ACCELERATION = 10, AXIS_REFERENCE_SPEED = 14, AXIS_ENDSTOP_GAP = 18 };
@@ -35,7 +36,7 @@ uint8_t setup_take_head(bridge_setup *setup, const uint8_t *body, uint8_t length
 /* Whether the machine, all its axes and all its heads have been told. */
 bool setup_is_complete(const bridge_setup *setup);
 
-/* Whether all places, gaps and offsets are small enough to be reckoned with in steps: below 2^27. */
+/* Whether all places, gaps and offsets are small enough to be reckoned with in steps, below 2^27, and no endstop keeps a head from a cell. */
 bool setup_fits(const bridge_setup *setup);
 
 uint16_t setup_line_timeout_ms(const bridge_setup *setup);

@@ -1,14 +1,8 @@
 #include "steps.h"
 
+#include "apart.h"
 #include "order.h"
 #include "step_path.h"
-
-/* What happens once a segment keeps out of what happens at every step. */
-#ifdef __GNUC__
-#define APART __attribute__((noinline))
-#else
-#define APART
-#endif
 
 void steps_prepare(bridge_steps *steps, uint32_t count, uint8_t leaders)
 {

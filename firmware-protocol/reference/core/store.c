@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "apart.h"
 #include "board.h"
 #include "fcs16.h"
 #include "octets.h"
@@ -11,7 +12,7 @@ enum { PHASE_NONE, PHASE_ERASE, PHASE_HEAD, PHASE_DATA, PHASE_FCS_LOW, PHASE_FCS
 
 static const uint32_t most_records = 10000000; /* of one execution (JOB-FORMAT.md, section 2) */
 
-static uint16_t slot_address(const bridge *board, uint8_t slot)
+static APART uint16_t slot_address(const bridge *board, uint8_t slot)
 {
     return slot == 0 ? 0 : board->port->lasting_bytes / 2;
 }
@@ -70,18 +71,19 @@ static uint8_t generation(const bridge *board, uint8_t slot)
     return read(board, (uint16_t)(slot_address(board, slot) + 3));
 }
 
-/* The slot with the newest good job. Where there is none it is 1: the next job is written into the other one. */
+/* The slot with the newest good job. Where there is none it is 1: the next job is written into the other one. A job in the other slot that is signed,
+ * so written to its end, and not good must be the one before: else it is a newer one that is damaged, and the older one is not for running. */
 static uint8_t newest(const bridge *board, uint8_t *slot)
 {
-    uint8_t first = judge(board, 0);
-    uint8_t second = judge(board, 1);
-    *slot = 1;
-    if (first != ANSWER_NONE && second != ANSWER_NONE)
-        return worse(first, second);
+    uint8_t answers[2] = {judge(board, 0), judge(board, 1)};
     bool first_is_newer = (uint8_t)(generation(board, 1) - generation(board, 0)) >= 128;
-    if (first == ANSWER_NONE && (second != ANSWER_NONE || first_is_newer))
-        *slot = 0;
-    return ANSWER_NONE;
+    *slot = answers[0] == ANSWER_NONE && (answers[1] != ANSWER_NONE || first_is_newer) ? 0 : 1;
+    if (answers[*slot] != ANSWER_NONE)
+        return worse(answers[0], answers[1]);
+    uint8_t other = *slot ^ 1;
+    bool is_signed = read(board, slot_address(board, other)) == SIGNATURE;
+    bool is_before = (uint8_t)(generation(board, other) + 1) == generation(board, *slot);
+    return answers[other] != ANSWER_NONE && is_signed && !is_before ? ANSWER_STORE_DAMAGED : ANSWER_NONE;
 }
 
 /* Between two messages of a job that is being written, memory is at rest. */
@@ -171,15 +173,16 @@ static uint8_t check_image(const bridge *board, uint16_t image, uint16_t length,
             return ANSWER_NONE;
         total++;
         clear++;
-        if (record.verb == VERB_AGAIN) {
-            uint32_t reach = record_xy(&record, axis_bits) + 1;
-            if (reach >= clear)
-                return ANSWER_BAD_RECORD;
-            total += reach * (record_pq(&record, axis_bits) + 1);
-            clear = 0;
-        }
         if (total > most_records)
             return ANSWER_BAD_RECORD;
+        if (record.verb == VERB_AGAIN) {
+            uint32_t reach = record_xy(&record, axis_bits) + 1;
+            uint32_t times = record_pq(&record, axis_bits) + 1;
+            if (reach >= clear || times > (most_records - total) / reach)
+                return ANSWER_BAD_RECORD;
+            total += reach * times;
+            clear = 0;
+        }
     }
     return total > 0 ? ANSWER_NONE : ANSWER_BAD_RECORD;
 }
@@ -314,22 +317,27 @@ uint8_t store_check(bridge *board)
 void store_take_setup(bridge *board)
 {
     uint8_t body[SETUP_AXIS];
-    uint8_t offset = SETUP_MACHINE;
     read_setup_part(board, 0, SETUP_MACHINE, body);
     setup_take_machine(&board->setup, body, SETUP_MACHINE, true);
-    for (uint8_t axis = 0; axis < SETUP_AXES; axis++, offset = (uint8_t)(offset + SETUP_AXIS)) {
-        read_setup_part(board, offset, SETUP_AXIS, body);
+    for (uint8_t axis = 0; axis < board->setup.axes; axis++) {
+        read_setup_part(board, (uint8_t)(SETUP_AXES_START + axis * SETUP_AXIS), SETUP_AXIS, body);
         setup_take_axis(&board->setup, body, SETUP_AXIS, true, board->port->max_steps_per_second);
     }
-    for (uint8_t head = 0; head < SETUP_HEADS; head++, offset = (uint8_t)(offset + SETUP_HEAD)) {
-        read_setup_part(board, offset, SETUP_HEAD, body);
+    for (uint8_t head = 0; head < board->setup.heads; head++) {
+        read_setup_part(board, (uint8_t)(SETUP_HEADS_START + head * SETUP_HEAD), SETUP_HEAD, body);
         setup_take_head(&board->setup, body, SETUP_HEAD, true);
     }
 }
 
+void store_drop(bridge *board)
+{
+    if (board->store.phase <= PHASE_DATA)
+        board->store.phase = PHASE_NONE;
+}
+
 void store_rewind(bridge *board)
 {
-    board->store.phase = PHASE_NONE; /* a job that was begun and not committed is dropped */
+    store_drop(board);
     board->store.next = 0;
     board->store.is_repeating = false;
 }

@@ -69,7 +69,10 @@ void store_take_setup(struct bridge *board);
 /* After store_find: octets of the image. */
 void store_octets(const struct bridge *board, uint16_t offset, uint8_t *octets, uint8_t count);
 
-/* After store_check: begins at the first record. */
+/* Drops a job that was begun and not committed. */
+void store_drop(struct bridge *board);
+
+/* After store_check: begins at the first record. What was begun and not committed is dropped. */
 void store_rewind(struct bridge *board);
 
 /* The next record with every `again` unrolled; false where the image has ended without `end`. */

@@ -111,6 +111,23 @@ static void slow_machines_wait_in_whole_intervals(void)
     CHECK(fabs(is.seconds - time_at(3, 3, 1, 1)) < 1e-4);
 }
 
+/* 3125/256 steps/s are 163 840 ticks a step: five whole times the longest wait. A step needs an interval of its own all the same. */
+static void a_step_of_whole_waits_has_an_interval_left(void)
+{
+    for (uint32_t speed = 3100; speed < 3150; speed++) {
+        bridge_ramp ramp;
+        step_segment segment;
+        uint64_t ticks = 0;
+        ramp_begin(&ramp, 5, speed, 100000, (uint32_t)TICKS);
+        while (ramp_next(&ramp, &segment)) {
+            CHECK(segment.steps <= 1);
+            CHECK(segment.interval >= 256u << 16 && segment.interval < 65535u << 16);
+            ticks += segment.interval;
+        }
+        CHECK(fabs((double)ticks / 65536 / (5 * TICKS * SPEED_ONE / speed) - 1) < 1e-3);
+    }
+}
+
 static void at_a_constant_speed_no_step_is_late_by_more_than_a_tick(void)
 {
     bridge_ramp ramp;
@@ -174,6 +191,7 @@ void ramp_tests(void)
     RUN(a_move_takes_the_time_of_a_trapezoid);
     RUN(intervals_are_within_a_hundredth_of_the_exact_ones);
     RUN(slow_machines_wait_in_whole_intervals);
+    RUN(a_step_of_whole_waits_has_an_interval_left);
     RUN(at_a_constant_speed_no_step_is_late_by_more_than_a_tick);
     RUN(standing_still_lasts_its_ticks);
     RUN(a_move_that_is_cut_is_a_shorter_move);

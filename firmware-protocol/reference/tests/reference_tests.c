@@ -163,6 +163,45 @@ static void z_comes_first_where_its_endstop_is_away_from_the_work(void)
     host_close(&host);
 }
 
+/* The endstop of X closes before cell 0, that of gantry_3d's Y behind the last cell. */
+static void a_head_that_an_endstop_keeps_from_a_cell_is_refused(void)
+{
+    for (uint8_t head = 0; head < 2; head++)
+        for (uint8_t axis = 0; axis < 2; axis++) {
+            test_host host;
+            host_machine machine = gantry_3d;
+            int32_t *offset = &machine.head[head].offset[axis];
+            open_stopped(&host, &machine);
+            uint32_t pulses = native_pulses(host.memory);
+            *offset = axis == 0 ? 400 : -400;
+            CHECK_EQUAL(host_set_head(&host, &machine, head), ANSWER_NONE);
+            CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_BAD_VALUE);
+            CHECK_EQUAL(host.status.state, STATE_STOPPED);
+            CHECK_EQUAL(native_pulses(host.memory), pulses);
+            *offset = axis == 0 ? 399 : -399;
+            CHECK_EQUAL(host_set_head(&host, &machine, head), ANSWER_NONE);
+            CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+            CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+            CHECK_EQUAL(host_wrongs(&host), 0);
+            host_close(&host);
+        }
+}
+
+static void an_endstop_at_the_edge_of_the_grid_keeps_no_head_without_an_offset_from_a_cell(void)
+{
+    test_host host;
+    host_machine machine = plotter;
+    machine.axis[0].gap = 0;
+    open_stopped(&host, &plotter);
+    CHECK_EQUAL(host_set_axis(&host, &machine, 0), ANSWER_NONE);
+    machine.head[0].offset[0] = 1;
+    CHECK_EQUAL(host_set_head(&host, &machine, 0), ANSWER_NONE);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_BAD_VALUE);
+    CHECK_EQUAL(host_set_head(&host, &plotter, 0), ANSWER_NONE);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    host_close(&host);
+}
+
 static void reference_again(test_host *host, const host_machine *machine)
 {
     host_command(host, COMMAND_STOP); /* where it has not stopped by itself */
@@ -213,4 +252,6 @@ void reference_tests(void)
     RUN(a_second_reference_tells_how_far_the_count_was_off);
     RUN(a_change_of_the_machine_costs_the_reference);
     RUN(z_comes_first_where_its_endstop_is_away_from_the_work);
+    RUN(a_head_that_an_endstop_keeps_from_a_cell_is_refused);
+    RUN(an_endstop_at_the_edge_of_the_grid_keeps_no_head_without_an_offset_from_a_cell);
 }

@@ -77,6 +77,56 @@ static void stores_without_a_good_job_are_refused(void)
     a_store_is_refused(ANSWER_STORE_FOREIGN, CAUSE_STORE_FOREIGN, 5);
 }
 
+/* Two jobs of two records each, one in each slot; the second is in the second slot, with generation 2. */
+static uint8_t *open_with_two_jobs(test_host *host)
+{
+    host_open(host, BRIDGE_RESET_POWER_ON);
+    host_ready(host, &plotter);
+    CHECK_EQUAL(write_hex(host, "401104000000"), ANSWER_NONE);
+    host_wait(host, 100);
+    CHECK_EQUAL(write_hex(host, "402204000000"), ANSWER_NONE);
+    host_wait(host, 100);
+    return native_lasting(host->memory);
+}
+
+static void a_newer_job_that_is_damaged_is_told_and_the_older_one_is_not_run(void)
+{
+    enum { SECOND = 512 };
+    static const uint16_t places[] = {SECOND + 2, SECOND + 3, SECOND + 5, SECOND + STORE_IMAGE + 1, SECOND + STORE_IMAGE + 6};
+    for (size_t index = 0; index < sizeof places / sizeof places[0]; index++) {
+        test_host host;
+        uint8_t *lasting = open_with_two_jobs(&host);
+        lasting[places[index]] ^= 0x10;
+        CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_STORE_DAMAGED);
+        CHECK_EQUAL(begin_stored(&host, 1), ANSWER_STORE_DAMAGED);
+        CHECK_EQUAL(host.status.run_id, 0);
+        native_reset(host.memory, BRIDGE_RESET_POWER_ON);
+        press(&host);
+        wait_for_state(&host, STATE_STOPPED);
+        press(&host);
+        CHECK_EQUAL(native_state(host.memory), STATE_STOPPED);
+        CHECK_EQUAL(native_cause(host.memory), CAUSE_STORE_DAMAGED);
+        host_close(&host);
+    }
+}
+
+static void the_next_job_takes_the_place_of_one_that_is_damaged(void)
+{
+    test_host host;
+    uint8_t *lasting = open_with_two_jobs(&host);
+    lasting[512 + STORE_IMAGE + 1] ^= 0x10;
+    CHECK_EQUAL(write_hex(&host, "403304000000"), ANSWER_NONE);
+    CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE);
+    CHECK_EQUAL(host.stored[5], 0x33);
+    lasting[STORE_IMAGE + 1] ^= 0x10; /* the job before is not missed */
+    CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE);
+    CHECK_EQUAL(host.stored[5], 0x33);
+    CHECK_EQUAL(write_hex(&host, "404404000000"), ANSWER_NONE);
+    CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE);
+    CHECK_EQUAL(host.stored[5], 0x44);
+    host_close(&host);
+}
+
 static void a_job_for_another_machine_is_foreign(void)
 {
     test_host host;
@@ -114,6 +164,81 @@ static void an_image_of_too_many_records_is_not_committed(void)
     CHECK_EQUAL(write_hex(&host, "20000000000000" "A0000000FFFFFF" "00000000000000"), ANSWER_BAD_RECORD); /* 16 777 217 */
     CHECK_EQUAL(write_hex(&host, "20000000000000" "A0000000900000" "00000000000000"), ANSWER_NONE);
     host_close(&host);
+}
+
+static uint8_t vast_memory[4096];
+
+static uint8_t read_vast(void *context, uint16_t address)
+{
+    (void)context;
+    return vast_memory[address];
+}
+
+static void write_vast(void *context, uint16_t address, uint8_t octet)
+{
+    (void)context;
+    vast_memory[address] = octet;
+}
+
+static bool is_never_busy(void *context)
+{
+    (void)context;
+    return false;
+}
+
+/* 256 records 16 777 216 times more: 2^32, which is 0 to whoever counts with 32 bits. */
+static void a_count_of_records_that_32_bits_do_not_hold_is_refused(void)
+{
+    enum { SIZE = 7, RECORDS = 256 };
+    static uint8_t image[SIZE * (RECORDS + 2)];
+    test_host host;
+    host_machine vast = gantry_3d;
+    vast.axis_bits = 12;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &vast);
+    bridge *board = host.memory;
+    bridge_port port = *board->port;
+    port.lasting_bytes = sizeof vast_memory;
+    port.lasting_read = read_vast;
+    port.lasting_write = write_vast;
+    port.lasting_busy = is_never_busy;
+    board->port = &port;
+    for (int index = 0; index < RECORDS; index++)
+        image[SIZE * index] = 0x20;
+    memcpy(image + SIZE * RECORDS, "\xA0\x00\x00\xFF\xFF\xFF\xFF", SIZE);
+    CHECK_EQUAL(write_image(&host, image, sizeof image), ANSWER_BAD_RECORD);
+    memcpy(image + SIZE * RECORDS, "\xA0\x00\x00\xFF\x00\x98\x95", SIZE); /* 39 062 times: above 10 million */
+    CHECK_EQUAL(write_image(&host, image, sizeof image), ANSWER_BAD_RECORD);
+    image[SIZE * RECORDS + 6]--;
+    CHECK_EQUAL(write_image(&host, image, sizeof image), ANSWER_NONE);
+    host_close(&host);
+}
+
+/* What is written of the machine is of one machine: a part that is told anew drops the job, before its check sequence and not after. */
+static void a_machine_that_is_told_anew_drops_the_job_that_is_being_written(void)
+{
+    static const uint32_t times_ms[] = {0, 100, 300, 1000};
+    host_machine other = plotter;
+    other.axis[1].pitch_q16 = 401u << 16;
+    for (size_t index = 0; index < sizeof times_ms / sizeof times_ms[0]; index++) {
+        test_host host;
+        uint8_t body[5] = {0, 3, 0, 0, 0};
+        host_open(&host, BRIDGE_RESET_POWER_ON);
+        host_ready(&host, &plotter);
+        CHECK_EQUAL(write_hex(&host, "401204"), ANSWER_NONE);
+        CHECK_EQUAL(say_patiently(&host, MESSAGE_STORE_BEGIN, body, 2), ANSWER_NONE);
+        host_wait(&host, times_ms[index]);
+        CHECK_EQUAL(host_set_axis(&host, &other, 1), ANSWER_NONE);
+        body[1] = 0;
+        CHECK_EQUAL(say_patiently(&host, MESSAGE_STORE_DATA, body, 5), ANSWER_WRONG_STATE);
+        CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE);
+        CHECK_EQUAL(host.stored[5], 0x12);
+        CHECK_EQUAL(write_hex(&host, "405604"), ANSWER_NONE);
+        CHECK_EQUAL(host_set_axis(&host, &plotter, 1), ANSWER_NONE); /* its end is being written */
+        CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE);
+        CHECK_EQUAL(host.stored[5], 0x56);
+        host_close(&host);
+    }
 }
 
 static void writing_keeps_its_order(void)
@@ -260,9 +385,13 @@ void store_tests(void)
     RUN(golden_messages_of_the_store_are_understood);
     RUN(a_job_is_stored_and_read_back);
     RUN(stores_without_a_good_job_are_refused);
+    RUN(a_newer_job_that_is_damaged_is_told_and_the_older_one_is_not_run);
+    RUN(the_next_job_takes_the_place_of_one_that_is_damaged);
     RUN(a_job_for_another_machine_is_foreign);
     RUN(images_that_are_no_job_are_not_committed);
     RUN(an_image_of_too_many_records_is_not_committed);
+    RUN(a_count_of_records_that_32_bits_do_not_hold_is_refused);
+    RUN(a_machine_that_is_told_anew_drops_the_job_that_is_being_written);
     RUN(writing_keeps_its_order);
     RUN(a_power_cut_at_any_write_leaves_the_old_job_or_the_new_one);
     RUN(a_controller_without_lasting_memory_has_no_store);

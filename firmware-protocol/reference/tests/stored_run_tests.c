@@ -63,6 +63,31 @@ static void the_start_button_runs_it_with_no_host(void)
     host_close(&host);
 }
 
+/* The octets of head b, which such a machine lacks, are those of a dot of 0 ms of head a. */
+static void the_start_button_lowers_the_only_pen_of_a_machine(void)
+{
+    test_host host;
+    bool was_down = false;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &wide);
+    CHECK_EQUAL(write_hex(&host, "4001020003" "0000000000"), ANSWER_NONE);
+    host_wait(&host, 1000);
+    native_reset(host.memory, BRIDGE_RESET_POWER_ON);
+    press(&host);
+    press(&host);
+    wait_for_state(&host, STATE_IDLE);
+    press(&host);
+    for (int turn = 0; turn < 6000 && native_state(host.memory) != STATE_COMPLETE; turn++) {
+        native_advance(host.memory, 10000);
+        was_down = was_down || native_head(host.memory, 0) != 0;
+    }
+    CHECK(was_down);
+    CHECK_EQUAL(native_state(host.memory), STATE_COMPLETE);
+    CHECK_EQUAL(native_worked(host.memory), 4);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
 static void each_press_is_one_command_and_a_stuck_button_is_none(void)
 {
     test_host host;
@@ -163,6 +188,7 @@ void stored_run_tests(void)
     RUN(a_stored_job_runs_with_again_and_without_a_line);
     RUN(a_full_store_needs_no_end);
     RUN(the_start_button_runs_it_with_no_host);
+    RUN(the_start_button_lowers_the_only_pen_of_a_machine);
     RUN(each_press_is_one_command_and_a_stuck_button_is_none);
     RUN(with_a_host_the_button_is_only_told);
     RUN(a_held_stored_run_goes_on_at_the_next_press);

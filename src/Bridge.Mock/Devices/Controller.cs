@@ -131,6 +131,7 @@ internal sealed partial class Controller
         if (_player.IsBusy)
             return Answer.WrongState; // it is being jogged
         part(_setup);
+        Store.Drop();
         _believed.UnionWith(_referenced);
         _referenced = [];
         _acts = null;
@@ -199,6 +200,7 @@ internal sealed partial class Controller
         {
             MachineCommand.Clear when _gantry.EStopIsOpen => Answer.CausePresent,
             MachineCommand.Reset when _setup.Machine is null => Answer.NoSetup,
+            MachineCommand.Reset when !_setup.HeadsReachTheirCells => Answer.BadValue,
             MachineCommand.Start when !IsReferenced => Answer.NotReferenced,
             MachineCommand.Start when _run is null or { HasEnded: true } => Answer.NoRun,
             _ => Answer.Accepted,

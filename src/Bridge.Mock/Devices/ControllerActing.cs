@@ -9,18 +9,15 @@ internal sealed partial class Controller
     private void Enter(MachineState state, StateCause cause)
     {
         (State, Cause) = (state, cause);
+        _stopBegan &= state is MachineState.Holding or MachineState.Suspending or MachineState.Stopping or MachineState.Completing;
         switch (state)
         {
             case MachineState.Clearing:
                 _gantry.DriversAreOn = true;
                 break;
             case MachineState.Resetting:
-                _stopBegan = false;
                 _isOff = false;
                 _reset = Reset().GetEnumerator();
-                break;
-            case MachineState.Execute:
-                _stopBegan = false;
                 break;
             case MachineState.Holding or MachineState.Suspending or MachineState.Stopping or MachineState.Completing:
                 BeginStop();
@@ -138,7 +135,8 @@ internal sealed partial class Controller
         _stopBegan = true;
         if (_isJogging)
         {
-            EndJogging();
+            _leaveEnds = double.PositiveInfinity;
+            _player.StopSoon(_now); // the way back too
             return;
         }
 
@@ -210,7 +208,7 @@ internal sealed partial class Controller
         _gantry.EStopHasOpened = false;
         if (hasOpened || _gantry.EStopIsOpen)
             Abort(StateCause.EStop);
-        else if (IsReferenced && _player.IsMoving && _gantry.AnyEndstopIsClosed)
+        else if (IsReferenced && _player.IsBusy && _gantry.AnyEndstopIsClosed)
             Abort(StateCause.EndstopHit);
     }
 }

@@ -7,8 +7,8 @@ namespace Bridge.Mock;
 /// <summary>Jogging, hold-to-run. The gantry has no play, so none is taken up.</summary>
 internal sealed partial class Controller
 {
-    private const double LeaveSeconds = 0.05;
-    private const double SlowingSeconds = 0.02;
+    private const double LeaveSeconds = 0.04;
+    private const double SlowingSeconds = 1 / 64.0;
 
     private double _leaveEnds = double.PositiveInfinity; // infinite where no leave runs
     private bool _isJogging; // an act of jogging is being done, or one of the way back

@@ -34,6 +34,10 @@ internal sealed class DeviceSetup
     /// <summary>The machine, once it and all its axes and heads are set; null before.</summary>
     public Machine? Machine => _made ??= IsComplete(out var machine) ? Make(machine) : null;
 
+    /// <summary>Whether no endstop keeps a head from the cell nearest to it; one at the edge of the grid itself keeps no head without an offset.</summary>
+    public bool HeadsReachTheirCells => Machine is { } machine && new[] { machine.A, machine.B }.OfType<HeadTool>()
+        .All(tool => Reaches(machine.X, tool.OffsetXMm) && Reaches(machine.Y, tool.OffsetYMm));
+
     /// <summary>The digest of the machine file that the host has read.</summary>
     public DigestPrefix Digest => _machine?.Digest ?? default;
 
@@ -56,6 +60,12 @@ internal sealed class DeviceSetup
     {
         _heads[head.Head] = head;
         _made = null;
+    }
+
+    private static bool Reaches(Axis axis, double offset)
+    {
+        var towardsEndstop = axis.Endstop == AxisEnd.Min ? offset : -offset;
+        return towardsEndstop <= 0 || towardsEndstop < axis.EndstopGapMm;
     }
 
     private bool IsComplete(out SetMachine machine)

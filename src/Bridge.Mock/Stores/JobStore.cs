@@ -82,6 +82,13 @@ internal sealed class JobStore
         return Answer.Accepted;
     }
 
+    /// <summary>Drops a job that was begun and not committed: what is written of the machine is of one machine.</summary>
+    public void Drop()
+    {
+        if (_written is not null)
+            (_written, _busyUntil) = (null, double.NegativeInfinity);
+    }
+
     /// <summary>Notes what a host wants to read.</summary>
     public Answer Ask(StoreRead read, double now)
     {

@@ -1,6 +1,6 @@
 namespace Bridge.Wire;
 
-/// <summary>Host: leave to move one axis for 50 ms from when it is heard. Hold to run: motion ends when the leave does. Unnumbered.</summary>
+/// <summary>Host: leave to move one axis for 40 ms from when it is heard. Hold to run: motion ends when the leave does. Unnumbered.</summary>
 /// <param name="Axis">0 X, 1 Y, 2 Z.</param>
 /// <param name="IsUp">Away from cell 0, else towards it.</param>
 public readonly record struct Jog(byte Axis, bool IsUp) : IMessage

@@ -53,6 +53,24 @@ public abstract class ButtonContract(DeviceMaker make)
     }
 
     [ContractFact]
+    public void The_only_pen_of_a_machine_is_lowered_for_a_stored_job()
+    {
+        using var device = make(ContractMachines.OnePen, 8);
+        var host = Stored(device, ContractMachines.OnePen, Record.Row(N, Head.A, new Cell(0, 0), 0, 3), Record.End);
+        for (var press = 0; press < 2; press++) // clear, reset
+        {
+            Press(host);
+            AwaitRest(host);
+        }
+
+        Press(host);
+        Assert.Empty(host.Worked); // it stands over the first cell and its pen goes down
+        host.ReachCells(3);
+        Assert.Equal([new Cell(0, 0), new Cell(1, 0), new Cell(2, 0)], host.Worked.Select(worked => worked.Cell));
+        Assert.Equal(0, device.Wrongs);
+    }
+
+    [ContractFact]
     public void A_press_shorter_than_a_bounce_is_none()
     {
         using var device = make(ContractMachines.Plotter, 3);
@@ -134,9 +152,11 @@ public abstract class ButtonContract(DeviceMaker make)
     }
 
     /// <summary>A device with a job in its store, just reset, the host gone.</summary>
-    private static Host Stored(IDeviceUnderTest device, params Record[] job)
+    private static Host Stored(IDeviceUnderTest device, params Record[] job) => Stored(device, ContractMachines.Plotter, job);
+
+    private static Host Stored(IDeviceUnderTest device, Machine machine, params Record[] job)
     {
-        var host = new Host(device, ContractMachines.Plotter);
+        var host = new Host(device, machine);
         host.Hello();
         host.TellMachine();
         Assert.Equal(Answer.Accepted, host.Store(host.Octets(job)));

@@ -113,6 +113,57 @@ public abstract class JogContract(DeviceMaker make)
         Assert.Equal(place, device.PlaceOf(AxisName.X));
     }
 
+    [ContractTheory]
+    [InlineData(MachineCommand.Unhold)]
+    [InlineData(MachineCommand.Start)]
+    public void Stop_is_obeyed_on_the_way_back(MachineCommand goesBack)
+    {
+        using var device = make(ContractMachines.Plotter, 9);
+        var host = new Host(device, ContractMachines.Plotter);
+        var origin = GoBack(host, goesBack);
+        var from = device.PlaceOf(AxisName.Y);
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Stop));
+        host.Reach(MachineState.Stopped);
+        AssertStoppedSoon(device, from, origin);
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
+        host.Said.Clear();
+        host.Reach(MachineState.Idle);
+        Assert.InRange(device.PlaceOf(AxisName.X), -9, 9);
+        Assert.Equal(0, device.Wrongs);
+    }
+
+    [ContractFact]
+    public void A_new_host_holds_it_on_the_way_back_and_the_run_goes_on_where_it_was()
+    {
+        using var device = make(ContractMachines.Plotter, 10);
+        var host = new Host(device, ContractMachines.Plotter);
+        var origin = GoBack(host, MachineCommand.Unhold);
+        var from = device.PlaceOf(AxisName.Y);
+        host.Said.Clear();
+        host.Hello(0x5678);
+        host.Reach(MachineState.Held);
+        AssertStoppedSoon(device, from, origin);
+        host.Said.Clear();
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
+        host.Reach(MachineState.Complete);
+        Assert.Equal(Jobs.CellsOf(host.Machine, Situation.Job), host.Worked);
+        Assert.Equal(0, device.Wrongs);
+    }
+
+    [ContractFact]
+    public void Stop_is_obeyed_where_a_held_run_is_being_jogged()
+    {
+        using var device = make(ContractMachines.Plotter, 11);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.Bring(MachineState.Held);
+        Jog(host, AxisName.Y, up: true, seconds: 0.2);
+        host.Send(host.Number, new Jog((byte)AxisName.Y, IsUp: true));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Stop));
+        var from = device.PlaceOf(AxisName.Y);
+        host.Reach(MachineState.Stopped);
+        Assert.InRange(device.PlaceOf(AxisName.Y) - from, 0, 40 * (60 * 60 / 12_000.0 + 60 * AheadSeconds));
+    }
+
     [ContractFact]
     public void The_e_stop_ends_it_at_once()
     {
@@ -125,6 +176,35 @@ public abstract class JogContract(DeviceMaker make)
         var place = device.PlaceOf(AxisName.X);
         Jog(host, AxisName.X, up: true, seconds: 0.1);
         Assert.Equal((place, MachineState.Aborted, StateCause.EStop), (device.PlaceOf(AxisName.X), host.Last.State, host.Last.Cause));
+    }
+
+    /// <summary>What is planned ahead of the steps may be done first: about 20 ms, by a controller 28.</summary>
+    private const double AheadSeconds = 0.03;
+
+    /// <summary>Jogs Y by some 24 mm and lets it go back for 50 ms; the place that it goes back to.</summary>
+    private static double GoBack(Host host, MachineCommand command)
+    {
+        if (command == MachineCommand.Unhold)
+            host.Bring(MachineState.Held);
+        else
+            host.GetReady();
+        var origin = host.Device.PlaceOf(AxisName.Y);
+        Jog(host, AxisName.Y, up: true, seconds: 0.4);
+        if (command == MachineCommand.Unhold)
+            Assert.Equal(Answer.Accepted, host.Tell(command));
+        else
+            host.Start(Situation.Job);
+        host.Said.Clear();
+        host.Pass(0.08); // with what it takes to come to rest first
+        return origin;
+    }
+
+    /// <summary>At 200 mm/s, 6000 mm/s2 and 40 steps/mm.</summary>
+    private static void AssertStoppedSoon(IDeviceUnderTest device, double from, double origin)
+    {
+        var way = from - device.PlaceOf(AxisName.Y);
+        Assert.InRange(way, 1, 40 * (200 * 200 / 12_000.0 + 200 * AheadSeconds));
+        Assert.True(device.PlaceOf(AxisName.Y) > origin + 40, $"back at {origin} from {from}: it has not stopped on the way");
     }
 
     /// <summary>Gives leave every 30 ms.</summary>

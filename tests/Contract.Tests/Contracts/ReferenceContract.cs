@@ -68,6 +68,22 @@ public abstract class ReferenceContract(DeviceMaker make)
         Assert.Empty(Lost(host));
     }
 
+    /// <summary>The endstops close 3 mm before the first cell of X and behind the last one of Y.</summary>
+    [ContractTheory]
+    [InlineData(3, 0)]
+    [InlineData(0, -3)]
+    public void A_machine_whose_endstop_keeps_a_head_from_a_cell_is_not_reset(double x, double y)
+    {
+        var machine = ContractMachines.Of(ContractMachines.Pen(0, 0), ContractMachines.Pen(x, y));
+        using var device = make(machine, 5);
+        var host = new Host(device, machine);
+        host.SetUp();
+        var place = (device.PlaceOf(AxisName.X), device.PlaceOf(AxisName.Y));
+        Assert.Equal(Answer.BadValue, host.Tell(MachineCommand.Reset));
+        host.Pass(0.1);
+        Assert.Equal((MachineState.Stopped, place), (host.Ask().State, (device.PlaceOf(AxisName.X), device.PlaceOf(AxisName.Y))));
+    }
+
     private static List<LostSteps> Lost(Host host)
     {
         Assert.Equal(Answer.Accepted, host.Tell(new ReferenceRead()));

@@ -145,6 +145,43 @@ public abstract class StopContract(DeviceMaker make)
     }
 
     [ContractFact]
+    public void An_endstop_whose_wire_is_cut_while_the_machine_stands_in_a_run_aborts_it()
+    {
+        using var device = make(ContractMachines.Plotter, 13);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        host.Start(Record.Wait(Situation.N, 20), Record.End);
+        host.Reach(MachineState.Execute);
+        host.Pass(0.1);
+        device.Break(AxisName.Y, EndstopFault.StuckClosed);
+        host.Reach(MachineState.Aborted, 0.05);
+        Assert.Equal((StateCause.EndstopHit, false), (host.Last.Cause, device.DriversAreOn));
+    }
+
+    [ContractFact]
+    public void What_was_done_stays_told_after_an_abort_and_a_reset_until_the_next_run_begins()
+    {
+        using var device = make(ContractMachines.Plotter, 14);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.GetReady();
+        host.Start(Record.Row(Situation.N, Head.A, new Cell(1, 1), 0, 2), Record.Row(Situation.N, Head.A, new Cell(1, 2), 0, 15), Record.End);
+        host.ReachCells(2 + 3);
+        host.Tell(MachineCommand.Abort);
+        host.Reach(MachineState.Aborted);
+        var done = (1u, (uint)host.Worked.Count - 2);
+        Assert.InRange(done.Item2, 3u, 14u);
+        Assert.Equal(done, (host.Ask().RecordsDone, host.Last.CellsDone));
+        host.Tell(MachineCommand.Clear);
+        host.Reach(MachineState.Stopped);
+        host.Tell(MachineCommand.Reset);
+        host.Said.Clear();
+        host.Reach(MachineState.Idle);
+        Assert.Equal(done, (host.Ask().RecordsDone, host.Last.CellsDone));
+        Assert.Equal(Answer.Accepted, host.Tell(new Begin(8, 1)));
+        Assert.Equal((0u, 0u), (host.Ask().RecordsDone, host.Last.CellsDone));
+    }
+
+    [ContractFact]
     public void A_closed_endstop_does_not_keep_clear_from_working()
     {
         using var device = make(ContractMachines.Plotter, 8);

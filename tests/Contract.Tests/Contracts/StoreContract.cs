@@ -262,6 +262,35 @@ public abstract class StoreContract(DeviceMaker make)
         Assert.Equal(Jobs.CellsOf(host.Machine, Job), host.Worked);
     }
 
+    /// <summary>What is written of the machine is of one machine, and so is not a mixture of two.</summary>
+    [ContractTheory]
+    [InlineData(0)]
+    [InlineData(0.2)]
+    [InlineData(1)]
+    public void A_job_that_is_begun_is_dropped_when_the_machine_is_told_anew_and_the_old_one_stays(double seconds)
+    {
+        using var device = make(ContractMachines.Plotter, 18);
+        var host = Ready(device);
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
+        Assert.Equal(Answer.Accepted, host.TellPatiently((byte)MessageType.StoreBegin, 0, 3));
+        host.Pass(seconds);
+        Assert.Equal(Answer.Accepted, host.Tell(SetupMessages.OfHeads(host.Machine).Last()));
+        Assert.Equal(Answer.WrongState, host.TellPatiently((byte)MessageType.StoreData, 0, 0, 0x40, 0x12, 0x04));
+        Assert.Equal(Answer.Accepted, host.ReadStored(0, 3, out var octets));
+        Assert.Equal(host.Octets(Job[0]), octets);
+    }
+
+    [ContractFact]
+    public void A_job_that_is_committed_is_not_dropped_by_a_machine_that_is_told_anew()
+    {
+        using var device = make(ContractMachines.Plotter, 19);
+        var host = Ready(device);
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
+        Assert.Equal(Answer.Accepted, host.Tell(SetupMessages.OfMachine(host.Machine)));
+        Assert.Equal(Answer.Accepted, host.ReadStored(0, 3, out var octets));
+        Assert.Equal(host.Octets(Job[0]), octets);
+    }
+
     /// <summary>Power that fails in the middle of any part of the writing leaves the old job.</summary>
     [ContractTheory]
     [InlineData(0)]

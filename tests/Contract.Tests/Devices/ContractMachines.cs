@@ -10,6 +10,9 @@ internal static class ContractMachines
     /// <summary>16 x 16 cells, two pens at different places.</summary>
     public static Machine Plotter { get; } = Of(Pen(0, 0), Pen(2, -1));
 
+    /// <summary>16 x 16 cells, one pen, which takes its time to be lowered.</summary>
+    public static Machine OnePen { get; } = Of(new HeadTool.Pen(TimeSpan.FromSeconds(0.3), TimeSpan.FromSeconds(0.04), 0, 0), null);
+
     /// <summary>16 x 16 x 4 cells, two dot heads.</summary>
     public static Machine Dots { get; } = Of(Dot(0.02, 0, 0), Dot(0.03, 1, 1),
         AxisOf(4, 2) with { Endstop = AxisEnd.Max, StepsPerMm = 200, TopSpeedMmS = 20, AccelMmS2 = 1000, ReferenceSpeedMmS = 15, BacklashMm = 0 });
