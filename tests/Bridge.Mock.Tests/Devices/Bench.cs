@@ -87,6 +87,8 @@ internal sealed class Bench
 
     public void Beat() => Send(_number, new Beat());
 
+    public void Jog(Jog jog) => Send(_number, jog);
+
     /// <summary>Lets time pass, beating, until something holds; false if it did not within the time.</summary>
     public bool Until(Func<bool> holds, double seconds = 600)
     {
