@@ -7,45 +7,43 @@ public class CanaryTests(ITestOutputHelper output)
 {
     private const int MostSeeds = 1000;
 
-    /// <summary>A defect in the firmware's core: its name, the file, what stands there, what is put in its place, and words of what is then seen.</summary>
-    public static TheoryData<string, string, string, string, string> Defects => new()
-    {
-        { "a-link-that-does-not-check-sequence", "core/link.c", "if (number == link->expected) {", "if (number != link->expected + 256) {", "was due" },
-        { "one-credit-too-many", "core/run.c", "(QUEUE_RECORDS - board->queue.count)", "(QUEUE_RECORDS + 1 - board->queue.count)", "was due" },
-        { "a-silent-line-does-not-hold", "core/control.c", "control_stop_for_line(board, CAUSE_LINE_SILENT);", "board->heard_ms = board->now_ms;", "it moves though it has heard nothing" },
-        { "a-new-session-goes-on", "core/hear.c", "control_stop_for_line(board, CAUSE_HOST_RESTARTED);", "board->heard_ms = board->now_ms;", "it goes on by itself" },
-        { "no-check-sequence", "core/frame.c", "decoder->fcs == FCS_GOOD", "decoder->length > 0", "it stepped against the frame" },
-        { "a-pen-that-stays-up", "core/acts.c", "    board->acts.job_pen_down = true;\n    set_head(board, true);", "    board->acts.job_pen_down = true;", "with its pen up" },
-    };
+    private static readonly Defect[] All =
+    [
+        new("a link that does not check sequence", "core/link.c",
+            "if (number == link->expected) {", "if (number != link->expected + 256) {", "the board refused records that were sent in order"),
+        new("one credit too many", "core/run.c",
+            "(QUEUE_RECORDS - board->queue.count)", "(QUEUE_RECORDS + 1 - board->queue.count)", "was due"),
+        new("a silent line does not hold", "core/control.c",
+            "control_stop_for_line(board, CAUSE_LINE_SILENT);", "board->heard_ms = board->now_ms;", "it moves though it has heard nothing"),
+        new("a new session goes on", "core/hear.c",
+            "control_stop_for_line(board, CAUSE_HOST_RESTARTED);", "board->heard_ms = board->now_ms;", "it goes on by itself"),
+        new("no check sequence", "core/frame.c",
+            "decoder->fcs == FCS_GOOD", "decoder->length > 0", "it stepped against the frame"),
+        new("a pen that stays up", "core/acts.c",
+            "    board->acts.job_pen_down = true;\n    set_head(board, true);", "    board->acts.job_pen_down = true;", "with its pen up"),
+        new("a STOP that is not heard", "core/receive.c",
+            "bool stop = octet == FRAME_RESERVED && receive->before == FRAME_RESERVED;", "bool stop = false;", "STOP was said") { IsOfStop = true },
+        new("a STOP that is not seen ahead", "core/receive.c",
+            "receive->stop_is_ahead = true;\n    }\n    return stop;", "}\n    return stop;", "and it is Stopped") { IsOfStop = true },
+    ];
 
-    /// <summary>Defects of the firmware that only who asks for STOP can see.</summary>
-    public static TheoryData<string, string, string, string, string> DefectsOfStop => new()
-    {
-        { "a-stop-that-is-not-heard", "core/receive.c", "bool stop = octet == FRAME_RESERVED && receive->before == FRAME_RESERVED;", "bool stop = false;", "STOP was said" },
-        { "a-stop-that-is-not-seen-ahead", "core/receive.c", "receive->stop_is_ahead = true;\n    }\n    return stop;", "}\n    return stop;", "and it is Stopped" },
-    };
-
-    [SimulationTheory]
-    [MemberData(nameof(Defects))]
-    public void A_defect_planted_in_the_firmware_is_caught(string name, string file, string text, string defect, string seen)
-    {
-        var library = new BoardLibrary(BoardSource.BuildWithDefect(name, file, text, defect));
-        IsCaught(name, seen, seed => new WholeRun(library, seed, WholeRun.FromSeed));
-    }
+    public static TheoryData<string> Names => [.. All.Select(defect => defect.Name)];
 
     [SimulationTheory]
-    [MemberData(nameof(DefectsOfStop))]
-    public void A_defect_of_its_stop_is_caught(string name, string file, string text, string defect, string seen)
+    [MemberData(nameof(Names))]
+    public void A_defect_planted_in_the_firmware_is_caught(string name)
     {
-        var library = new BoardLibrary(BoardSource.BuildWithDefect(name, file, text, defect));
-        IsCaught(name, seen, seed => new WholeRun(library, seed, Asking(Strike.Abort, most: 60))); // a Clear is sent early
+        var defect = All.Single(defect => defect.Name == name);
+        var library = new BoardLibrary(BoardSource.BuildWithDefect(name.Replace(' ', '-'), defect.File, defect.Text, defect.Planted));
+        IsCaught(name, defect.Seen, seed => new WholeRun(library, seed, defect.IsOfStop ? Asking(Strike.Abort, most: 60) : WholeRun.FromSeed));
     }
 
     [SimulationFact]
     public void Damage_that_the_check_sequence_does_not_see_is_caught()
     {
         var plan = new FaultPlan { ToBoard = new Noise { Forged = 0.1 } };
-        IsCaught("forged frames", "it stepped against the frame", seed => new WholeRun(BoardLibrary.AsItIs, seed, (attempt, _) => attempt == 0 ? plan : FaultPlan.None));
+        IsCaught("forged frames", "it stepped against the frame",
+            seed => new WholeRun(BoardLibrary.AsItIs, seed, (attempt, _) => attempt == 0 ? plan : FaultPlan.None));
     }
 
     [SimulationFact]
@@ -70,5 +68,17 @@ public class CanaryTests(ITestOutputHelper output)
             }
 
         Assert.Fail($"{name} was not caught by {MostSeeds} seeds.");
+    }
+
+    /// <summary>A defect of the firmware's core.</summary>
+    /// <param name="Name">What it is.</param>
+    /// <param name="File">Its file.</param>
+    /// <param name="Text">What stands there.</param>
+    /// <param name="Planted">What is put in its place.</param>
+    /// <param name="Seen">Words of what is then seen.</param>
+    private sealed record Defect(string Name, string File, string Text, string Planted, string Seen)
+    {
+        /// <summary>Whether only who asks for STOP can see it: in the first turns, among which a Clear is sent.</summary>
+        public bool IsOfStop { get; init; }
     }
 }

@@ -11,6 +11,15 @@ public class SeedTests(ITestOutputHelper output)
 {
     private const string Variable = "BRIDGE_SIMULATION";
 
+    // So many seeds meet with all of it, or they try less than they say.
+    private const int Enough = 10_000;
+
+    private static readonly StateCause[] MustBeSeen =
+    [
+        StateCause.Watchdog, StateCause.EStop, StateCause.StopOctets, StateCause.EndstopHit, StateCause.ReferenceFailed, StateCause.LineSilent,
+        StateCause.HostRestarted, StateCause.Operator, StateCause.OperatorWait, StateCause.JobComplete,
+    ];
+
     /// <summary>Seeds from a first one on: BRIDGE_SIMULATION=FIRST or FIRST+COUNT.</summary>
     private static (int First, int Count, bool IsAsked) Seeds
     {
@@ -18,7 +27,7 @@ public class SeedTests(ITestOutputHelper output)
         {
             var asked = Environment.GetEnvironmentVariable(Variable) ?? "";
             var parts = asked.Split('+');
-            return int.TryParse(parts[0], out var first) ? (first, parts.Length > 1 ? int.Parse(parts[1]) : 1, true) : (0, 10_000, false);
+            return int.TryParse(parts[0], out var first) ? (first, parts.Length > 1 ? int.Parse(parts[1]) : 1, true) : (0, Enough, false);
         }
     }
 
@@ -45,6 +54,12 @@ public class SeedTests(ITestOutputHelper output)
         output.WriteLine($"{count} seeds from {first}, {attempts} attempts, {watch.Elapsed.TotalSeconds:0.0} s, "
             + $"{(Environment.CpuUsage.TotalTime - processor).TotalSeconds:0.0} s of the processor");
         output.WriteLine($"seeds with {Listed(causes)}; with {Listed(outcomes)}");
+        if (count >= Enough)
+        {
+            Assert.Empty(MustBeSeen.Except(causes.Keys));
+            Assert.Empty(Enum.GetValues<RunOutcome>().Except(outcomes.Keys));
+        }
+
         Assert.True(failures.IsEmpty, string.Join("\n\n", failures.OrderBy(failure => failure.Key).Select(Told)));
     }
 

@@ -11,8 +11,8 @@ internal sealed unsafe class Board : IDisposable
 
     private static readonly (byte Kind, string Words)[] Wrongs =
     [
-        (0, "stepped into a closed endstop"), (1, "stepped without power"), (AgainstFrame, "stepped against the frame"), (3, "called a cell worked without power"),
-        (4, "called a cell worked with its pen up or without its dot"), (5, "gave a cell two dots"),
+        (0, "stepped into a closed endstop"), (1, "stepped without power"), (AgainstFrame, "stepped against the frame"),
+        (3, "called a cell worked without power"), (4, "called a cell worked with its pen up or without its dot"), (5, "gave a cell two dots"),
     ];
 
     private readonly BoardLibrary _library;
