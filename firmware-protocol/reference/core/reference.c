@@ -36,6 +36,15 @@ static uint32_t seek_length(const bridge *board, uint8_t axis)
     return way + way / 4 + 2 * setup_axis_number(&board->setup, axis, AXIS_ENDSTOP_GAP) + 1;
 }
 
+/* Four ways away from an endstop that is closed at the beginning: each its gap, or a quarter of a cell if that is more. A carriage that is pushed
+ * right into it gets out; one whose endstop has a cut wire is not driven on to its frame. */
+static uint32_t leave_length(const bridge *board, uint8_t axis)
+{
+    uint32_t gaps = 4 * setup_axis_number(&board->setup, axis, AXIS_ENDSTOP_GAP);
+    uint32_t cell = (uint32_t)setup_cell_steps(&board->setup, axis, 1);
+    return gaps > cell ? gaps : cell + 1;
+}
+
 void reference_begin(bridge *board)
 {
     bool is_known = moves_are_referenced(board);
@@ -86,7 +95,7 @@ static reference_step go_on_axis(bridge *board, uint8_t axis)
         if (!is_reached(board, axis))
             return REFERENCE_DONE;
         reference->phase = PHASE_LEFT;
-        moves_seek(board, axis, !at_max, seek_length(board, axis), false);
+        moves_seek(board, axis, !at_max, leave_length(board, axis), false);
         return REFERENCE_BUSY;
     case PHASE_LEFT:
         reference->phase = PHASE_SEEK;

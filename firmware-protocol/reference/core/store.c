@@ -103,7 +103,10 @@ uint8_t store_find(bridge *board)
     uint8_t answer = newest(board, &slot);
     if (answer != ANSWER_NONE)
         return answer;
-    store->image = (uint16_t)(slot_address(board, slot) + STORE_IMAGE);
+    uint16_t image = (uint16_t)(slot_address(board, slot) + STORE_IMAGE);
+    if (image != store->image && board->run.from_store && run_is_open(&board->run))
+        return ANSWER_STORE_DAMAGED; /* what the run reads was the newest job, and is no longer good */
+    store->image = image;
     store->image_length = read_u16(board, (uint16_t)(slot_address(board, slot) + 4));
     return ANSWER_NONE;
 }

@@ -41,6 +41,53 @@ static void an_axis_that_stands_on_its_endstop_leaves_it_first(void)
     host_close(&host);
 }
 
+/* Three ways of the endstop's gap into it: as deep as a hand may push a carriage without power. */
+static void an_axis_that_stands_deep_in_its_endstop_leaves_it_first(void)
+{
+    test_host host;
+    open_stopped(&host, &plotter);
+    native_set_axis(host.memory, 0, -320 - 3 * 320, -320, 0, -320 - 4 * 320, 8000);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+    CHECK_EQUAL(native_place(host.memory, 0), 16);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
+static void leaves(const host_machine *ready, const host_machine *machine, uint8_t axis, int32_t way)
+{
+    test_host host;
+    open_stopped(&host, ready);
+    CHECK_EQUAL(host_set_axis(&host, machine, axis), ANSWER_NONE);
+    int32_t place = native_place(host.memory, axis);
+    native_set_endstop(host.memory, axis, 2);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_ABORTED, 60000));
+    CHECK_EQUAL(host.status.cause, CAUSE_REFERENCE_FAILED);
+    CHECK_EQUAL(native_place(host.memory, axis), place + way);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
+/* The endstop of gantry_3d's Y is at the far end. A quarter of a cell is 100 steps of the plotter. */
+static void an_axis_whose_endstop_never_opens_goes_four_ways_and_no_further(void)
+{
+    host_machine machine = plotter;
+    leaves(&plotter, &plotter, 0, 4 * 320);
+    leaves(&gantry_3d, &gantry_3d, 1, -4 * 400);
+    machine.axis[0].gap = 40;
+    leaves(&plotter, &machine, 0, 4 * 100 + 1);
+}
+
+/* No gap, and cells that are nearer to each other than half a step. */
+static void an_axis_that_has_no_way_to_go_makes_one_step_and_fails(void)
+{
+    host_machine machine = plotter;
+    machine.axis[0].gap = 0;
+    machine.axis[0].pitch_q16 = 1;
+    leaves(&plotter, &machine, 0, 1);
+}
+
 static void fails(uint8_t fault, uint8_t axis)
 {
     test_host host;
@@ -243,6 +290,9 @@ void reference_tests(void)
 {
     RUN(the_carriage_ends_over_the_first_cell_with_its_play_taken_up);
     RUN(an_axis_that_stands_on_its_endstop_leaves_it_first);
+    RUN(an_axis_that_stands_deep_in_its_endstop_leaves_it_first);
+    RUN(an_axis_whose_endstop_never_opens_goes_four_ways_and_no_further);
+    RUN(an_axis_that_has_no_way_to_go_makes_one_step_and_fails);
     RUN(an_endstop_that_never_closes_fails);
     RUN(an_endstop_that_never_opens_fails);
     RUN(an_endstop_that_is_not_left_fails);

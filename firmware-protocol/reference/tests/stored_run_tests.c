@@ -183,6 +183,38 @@ static void a_job_that_is_written_over_a_begun_run_ends_it(void)
     host_close(&host);
 }
 
+/* The first octet is what says that a job is there: without it the other slot has the newest. */
+static void a_newest_job_that_goes_bad_gives_its_run_no_record_of_the_other_one(void)
+{
+    enum { SECOND = 512 };
+    for (int is_started = 0; is_started < 2; is_started++) {
+        test_host host;
+        static char text[2000];
+        host_open(&host, BRIDGE_RESET_POWER_ON);
+        host_ready(&host, &plotter);
+        CHECK_EQUAL(write_hex(&host, "408200" "408300" "408400" "408500" "408600" "000000"), ANSWER_NONE);
+        host_wait(&host, 100);
+        CHECK_EQUAL(write_hex(&host, "401200" "401300" "401400" "401500" "000000"), ANSWER_NONE);
+        CHECK_EQUAL(begin_stored(&host, 1), ANSWER_NONE);
+        if (is_started) {
+            CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
+            for (int ms = 0; ms < 20000 && host.status.done == 0; ms++)
+                host_wait(&host, 1);
+        }
+        native_lasting(host.memory)[SECOND] ^= 0x10;
+        CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_STORE_DAMAGED);
+        CHECK_EQUAL(host.storeds, 0);
+        if (!is_started)
+            CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
+        CHECK(host_wait_for(&host, STATE_COMPLETE, 20000));
+        host_worked(&host, text, sizeof text);
+        CHECK(strcmp(text, "a:1,2,0 a:1,3,0 a:1,4,0 a:1,5,0") == 0);
+        CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE); /* of no run any more */
+        CHECK_EQUAL(host.stored[5], 0x82);
+        host_close(&host);
+    }
+}
+
 void stored_run_tests(void)
 {
     RUN(a_stored_job_runs_with_again_and_without_a_line);
@@ -193,4 +225,5 @@ void stored_run_tests(void)
     RUN(with_a_host_the_button_is_only_told);
     RUN(a_held_stored_run_goes_on_at_the_next_press);
     RUN(a_job_that_is_written_over_a_begun_run_ends_it);
+    RUN(a_newest_job_that_goes_bad_gives_its_run_no_record_of_the_other_one);
 }

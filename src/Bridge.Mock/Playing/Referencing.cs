@@ -9,6 +9,8 @@ namespace Bridge.Mock;
 /// </summary>
 internal sealed class Referencing(Machine machine, Gantry gantry, Player player, Acts acts)
 {
+    private const int MostWaysAway = 4; // an endstop that is closed still has a cut wire: its carriage is not driven on to its frame
+
     private readonly Carriage _carriage = new(machine);
 
     /// <summary>Axes that are referenced by now.</summary>
@@ -52,9 +54,9 @@ internal sealed class Referencing(Machine machine, Gantry gantry, Player player,
     {
         var towards = axis.Endstop == AxisEnd.Min ? -1 : 1;
         var length = SeekLength(axis);
-        var leave = Math.Max(axis.EndstopGapMm, axis.PitchMm / 4);
-        for (var left = 0.0; gantry.Axis(name)!.IsClosed && left < length; left += leave)
-            yield return Creep(name, axis, -towards * leave);
+        var away = Math.Max(axis.EndstopGapMm, axis.PitchMm / 4);
+        for (var way = 0; gantry.Axis(name)!.IsClosed && way < MostWaysAway; way++)
+            yield return Creep(name, axis, -towards * away);
         if (!gantry.Axis(name)!.IsClosed)
         {
             Seeking = name;

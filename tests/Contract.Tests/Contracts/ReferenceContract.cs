@@ -1,4 +1,5 @@
 using Bridge.Jobs;
+using Bridge.Mock;
 using Bridge.Runs;
 using Bridge.Wire;
 
@@ -82,6 +83,26 @@ public abstract class ReferenceContract(DeviceMaker make)
         Assert.Equal(Answer.BadValue, host.Tell(MachineCommand.Reset));
         host.Pass(0.1);
         Assert.Equal((MachineState.Stopped, place), (host.Ask().State, (device.PlaceOf(AxisName.X), device.PlaceOf(AxisName.Y))));
+    }
+
+    /// <summary>The endstop of Y is at its far end; the gap of either is 3 mm, 120 steps. A carriage may lag by its play, 8 steps.</summary>
+    [ContractTheory]
+    [InlineData(AxisName.X, 100, 1)]
+    [InlineData(AxisName.Y, 1100, -1)]
+    public void A_cut_endstop_wire_at_the_beginning_of_a_search_moves_the_axis_four_gaps_at_most(AxisName axis, int from, int away)
+    {
+        using var device = make(ContractMachines.Plotter, 6);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.SetUp();
+        device.Push(axis, from - (int)device.PlaceOf(axis));
+        device.Break(axis, EndstopFault.StuckClosed);
+        var (place, steps) = (device.PlaceOf(axis), device.StepsOf(axis));
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
+        host.Reach(MachineState.Aborted);
+        Assert.Equal(StateCause.ReferenceFailed, host.Ask().Cause);
+        Assert.InRange(away * (device.PlaceOf(axis) - place), 4 * 120 - 9, 4 * 120 + 1);
+        Assert.InRange((device.StepsOf(axis) - steps) ?? 0, 0, 4 * 120);
+        Assert.Equal(0, device.Wrongs);
     }
 
     private static List<LostSteps> Lost(Host host)
