@@ -79,6 +79,18 @@ public class OperatorStartTests
     }
 
     [Fact]
+    public void A_stop_is_not_taken_back_by_going_on()
+    {
+        using var rig = Rig.OfSmallJob(Awaiting);
+        rig.Once(() => rig.Run.Progress.AwaitsStart, () =>
+        {
+            rig.Run.Request(MachineCommand.Stop);
+            rig.Run.Request(MachineCommand.Unhold);
+        });
+        Assert.Equal((RunOutcome.Stopped, MachineState.Stopped), (rig.ToEnd().Outcome, rig.Device.State));
+    }
+
+    [Fact]
     public void To_go_on_is_not_to_start()
     {
         using var rig = Rig.OfSmallJob(Awaiting);
