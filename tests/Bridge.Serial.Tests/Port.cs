@@ -5,6 +5,9 @@ internal static class Port
 {
     public static readonly SerialLineOptions Once = new() { Tries = 1 };
 
+    // Who waits may also be woken for octets that the read before has taken.
+    private const int MostIdle = 3;
+
     public static Task<SerialOpening> TryOpenAsync(string name, SerialLineOptions? options = null) =>
         SerialLines.OpenAsync(name, 500_000, options ?? Once, TimeProvider.System, CancellationToken.None);
 
@@ -14,17 +17,16 @@ internal static class Port
     public static async Task<SerialOpening.Refused> RefusedAsync(string name, SerialLineOptions? options = null) =>
         Assert.IsType<SerialOpening.Refused>(await TryOpenAsync(name, options));
 
-    /// <summary>Reads exactly so many octets, or what came until five seconds passed without any.</summary>
+    /// <summary>Reads exactly so many octets, or what came until five seconds passed without any a few times over.</summary>
     public static async Task<byte[]> ReadAllAsync(this SerialLine line, int count)
     {
         var octets = new byte[count];
-        var done = 0;
-        while (done < count)
+        var (done, idle) = (0, 0);
+        while (done < count && idle < MostIdle)
         {
             await line.WaitAsync(TimeSpan.FromSeconds(5), CancellationToken.None);
             var more = line.Read(octets.AsSpan(done));
-            if (more == 0)
-                break;
+            idle = more == 0 ? idle + 1 : 0;
             done += more;
         }
         return octets[..done];

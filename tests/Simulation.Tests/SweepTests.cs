@@ -30,7 +30,7 @@ public class SweepTests(ITestOutputHelper output)
         new(Trigger.Cell, Strike.ResetBoard), new(Trigger.Cell, Strike.Hold), new(Trigger.Cell, Strike.Stop),
         new(Trigger.Cell, Strike.JumpClock) { LeavesNoTrace = true }, new(Trigger.HostFrame, Strike.EStop, 100),
         new(Trigger.HostFrame, Strike.CutEndstop), new(Trigger.HostFrame, Strike.Stop), new(Trigger.HostFrame, Strike.Abort),
-        new(Trigger.Turn, Strike.Hold), new(Trigger.Turn, Strike.Stop), new(Trigger.Turn, Strike.Abort), new(Trigger.Turn, Strike.KillHost),
+        new(Trigger.Turn, Strike.Hold), new(Trigger.Turn, Strike.Stop), new(Trigger.Turn, Strike.Abort),
         new(Trigger.Turn, Strike.Hold) { IsOfResumption = true }, new(Trigger.Turn, Strike.Stop) { IsOfResumption = true },
         new(Trigger.Turn, Strike.Abort) { IsOfResumption = true }, new(Trigger.HostFrame, Strike.ResetBoard) { IsOfResumption = true },
         new(Trigger.JournalWrite, Strike.DieInWrite) { IsOfResumption = true }, new(Trigger.Layer, Strike.EStop, 50), new(Trigger.Layer, Strike.ResetBoard),
@@ -86,8 +86,13 @@ public class SweepTests(ITestOutputHelper output)
         /// <summary>Whether it strikes a run that is gone on with, after its host has died, and the board is reset before the attempt after that.</summary>
         public bool IsOfResumption { get; init; }
 
-        /// <summary>The seeds of its jobs: turns are many, and layers are not in every job.</summary>
-        public int[] Seeds => When is Trigger.Turn or Trigger.Layer ? [WithLayers] : [1, 2, WithLayers];
+        /// <summary>The seeds of its jobs: turns and the board's frames are many, and layers are not in every job.</summary>
+        public int[] Seeds => When switch
+        {
+            Trigger.Turn or Trigger.Layer => [WithLayers],
+            Trigger.BoardFrame => [1, 2],
+            _ => [1, 2, WithLayers],
+        };
 
         /// <summary>The attempt that it strikes, from 0.</summary>
         public int Attempt => IsOfResumption ? 1 : 0;

@@ -50,6 +50,24 @@ public class AbortTests
     }
 
     [Fact]
+    public void A_Stop_behind_an_Abort_changes_nothing()
+    {
+        for (var turn = 0; turn < 40; turn++)
+        {
+            using var rig = Rig.OfSmallJob();
+            var asked = turn;
+            rig.EachTurn(now =>
+            {
+                if (now != asked)
+                    return;
+                rig.Run.Request(MachineCommand.Abort);
+                rig.Run.Request(MachineCommand.Stop);
+            });
+            Assert.Equal((RunOutcome.Aborted, MachineState.Aborted), (rig.ToEnd().Outcome, rig.Device.State));
+        }
+    }
+
+    [Fact]
     public async Task A_command_that_was_about_to_leave_as_Abort_is_asked_for_does_not_leave_behind_the_STOP()
     {
         var rig = new ScriptedRig();

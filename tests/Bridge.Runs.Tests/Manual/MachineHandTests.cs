@@ -147,7 +147,9 @@ public class MachineHandTests
         var until = rig.Time.Now + TimeSpan.FromSeconds(1);
         await rig.Hand.JogAsync(axis, isUp: true, () => rig.Time.Now < until);
         var after = rig.Gantry.Axis(axis)!.PlaceMm;
-        Assert.InRange(after - before, 5, 15); // 10 mm/s for a second
+        var moved = axis == AxisName.X ? Examples.Plotter.X : Examples.Plotter.Y;
+        var speed = Math.Min(moved.ReferenceSpeedMmS, moved.AccelMmS2 / 64); // it slows down within 1/64 s (SPEC section 10)
+        Assert.InRange(after - before, 0.95 * speed, 1.05 * speed); // for a second
         Assert.Equal(otherBefore, other.PlaceMm);
         await rig.Device.PassAsync(TimeSpan.FromSeconds(1));
         Assert.Equal(after, rig.Gantry.Axis(axis)!.PlaceMm);

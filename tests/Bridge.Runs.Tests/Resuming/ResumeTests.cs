@@ -77,6 +77,33 @@ public class ResumeTests
         Assert.Equal(rig.Cells, rig.Device.Gantry.Worked);
     }
 
+    [Theory]
+    [InlineData(false, RunOutcome.Stopped, MachineState.Stopped)]
+    [InlineData(true, RunOutcome.Aborted, MachineState.Aborted)]
+    public async Task A_run_that_was_gone_on_with_on_its_device_is_stopped_as_any_other(bool byEStop, RunOutcome outcome, MachineState state)
+    {
+        using var rig = Rig.OfSmallJob();
+        Assert.True(Dies(rig, () => rig.Device.Gantry.CellsWorked >= 5));
+        rig.Port.LetPass(TimeSpan.FromSeconds(5));
+        rig.Journal.Written = null;
+        using var line = new WatchedLine(rig.Port.Open(), rig.Time);
+        var run = new RunController(Job, Rig.Settings with { Token = 0x7777 }, rig.Journal, new Onlooker(), Resumption.OnDevice(History(rig.Journal)));
+        var isAsked = false;
+        line.EachTurn = _ =>
+        {
+            if (isAsked || rig.Device.Gantry.CellsWorked < 9)
+                return;
+            isAsked = true;
+            if (byEStop)
+                rig.Device.Gantry.PressEStop();
+            else
+                run.Request(MachineCommand.Stop);
+        };
+        Assert.Equal((outcome, state), ((await RunLoop.RunAsync(run, line, rig.Time)).Outcome, rig.Device.State));
+        Assert.True(isAsked);
+        Assert.InRange(rig.Device.Gantry.Worked.Count, 9, rig.Cells.Count - 1);
+    }
+
     [Fact]
     public async Task A_device_that_no_longer_holds_the_run_is_not_set_going()
     {
