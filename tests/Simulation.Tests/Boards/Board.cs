@@ -19,7 +19,7 @@ internal sealed unsafe class Board : IDisposable
     private readonly Machine _machine;
     private readonly nint _memory;
     private readonly int _axes;
-    private bool _wasCut; // which it cannot tell from a carriage that stands on its endstop: it goes the longest way to leave it
+    private bool _wasCut; // which it cannot tell from a carriage that stands on its endstop: it goes four ways to leave it, perhaps as far as the frame
 
     public Board(BoardLibrary library, Machine machine, Random random)
     {
