@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
-using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Runs;
 
@@ -61,7 +60,7 @@ internal static class HeadsCommand
                 hand.Machine = PenHold.On(machine);
             if (!await hand.ReferenceAsync().ConfigureAwait(false))
                 return false;
-            var run = new HandRun(hand, device, (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1));
+            var run = new HandRun(hand, device, RunNumber.New());
             foreach (var head in heads)
                 if (!await run.GoAsync(place with { Head = head }).ConfigureAwait(false) || !await (hold is { } atMost
                     ? HoldAsync(report, machine, new PenDown(hand, device, run, isWatched ? HandKeys.OfTerminal() : null), run.At, times, atMost)

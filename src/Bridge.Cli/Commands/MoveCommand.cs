@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Runs;
 
@@ -40,7 +39,7 @@ internal static class MoveCommand
             if (!await hand.ReferenceAsync().ConfigureAwait(false))
                 return false;
             report.Line("Referenced.");
-            var run = new HandRun(hand, device, (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1));
+            var run = new HandRun(hand, device, RunNumber.New());
             return places.Count == 0
                 ? await new MoveByKeys(report, hand, device, run, HandKeys.OfTerminal()).RunAsync().ConfigureAwait(false)
                 : await GoToAllAsync(report, hand, device, run, places, report.IsAttended && !options.Unattended).ConfigureAwait(false);

@@ -75,7 +75,8 @@ internal static class RunCommand
     {
         var inDoubt = new Option<InDoubt?>("--in-doubt")
         {
-            Description = "With --resume, where it is not known whether some cells were worked: redo works them again, skip leaves them as they are.",
+            Description = "With --resume, where it is not known whether some cells were worked: redo works them again, skip leaves them as they are. "
+                + "Records after theirs that had been sent are executed in either case.",
             HelpName = "redo|skip",
             CustomParser = written => written.Tokens switch
             {

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Runs;
 using Bridge.Teaching;
@@ -78,7 +77,7 @@ internal static class StepCommand
         {
             if (!await hand.ReferenceAsync().ConfigureAwait(false))
                 return false;
-            var board = new BoardStepping(hand, device, () => (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1));
+            var board = new BoardStepping(hand, device, RunNumber.New);
             var session = new StepSession(report, stepper, board, "board", () => Given(commands) ?? TypedAsync(hand, device));
             var isDone = await session.RunAsync().ConfigureAwait(false);
             wasRefused = session.WasRefused && !report.IsAttended;

@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Runs;
@@ -86,7 +85,7 @@ internal static class JobRun
             report.Line(OperatorInput.Keys);
         return new RunSettings
         {
-            RunId = (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1),
+            RunId = RunNumber.New(),
             Token = SessionToken.After(tokenBefore),
             Device = device.Name,
 

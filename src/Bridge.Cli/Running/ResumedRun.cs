@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Runs;
@@ -38,8 +37,7 @@ internal static class ResumedRun
         var point = ResumePoint.Of(stopped.History, stopped.Job, status);
         if (point is ResumePoint.Busy busy)
         {
-            report.Problem($"Refused: {options.Device}: the device is busy with another run: it is {busy.State} ({StateWords.Of(busy.State)}). "
-                + "It was given no command.");
+            report.Problem($"Refused: {options.Device}: {busy.End.Words} {busy.End.WhatToDo}");
             return ExitCode.Device;
         }
 
@@ -86,8 +84,10 @@ internal static class ResumedRun
                 RefuseToDescend(stopped, restart);
                 report.Line($"The device has to find its zero again and is led back: {restart.Known.Records} of {stopped.Job.RecordsToSend} records "
                     + $"and {Counted.Of(restart.Known.Cells, "cell")} of the next are known to be done.");
-                return Resumption.AfterRestart(stopped.History, stopped.Job, restart, From(report, stopped, restart, inDoubt),
-                    (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1));
+                var from = From(report, stopped, restart, inDoubt);
+                return from.Records < stopped.Job.RecordsToSend
+                    ? Resumption.AfterRestart(stopped.History, stopped.Job, restart, from, RunNumber.New())
+                    : throw NothingLeft(stopped.Folder.Path); // the last cells were in doubt, and are left as they are
             case ResumePoint.Complete:
                 throw NothingLeft(stopped.Folder.Path);
             default:

@@ -13,7 +13,7 @@ internal static class Measuring
 
     /// <summary>A run by hand on a machine that was referenced just now; null where it could not be.</summary>
     public static async Task<HandRun?> BeginAsync(Setup setup) => await setup.Hand.ReferenceAsync().ConfigureAwait(false)
-        ? new HandRun(setup.Hand, setup.Device, (ushort)System.Security.Cryptography.RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1))
+        ? new HandRun(setup.Hand, setup.Device, RunNumber.New())
         : null;
 
     /// <summary>Goes to a cell along one axis, the middle of the other.</summary>

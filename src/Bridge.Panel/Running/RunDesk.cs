@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Bridge.Jobs;
 using Bridge.Runs;
 using Bridge.Wire;
@@ -95,7 +94,8 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
         {
             shown.Ended(new RunEnd(RunOutcome.LineLost,
                 $"A mistake in this program ended the run ({mistake.GetType().Name}); a machine that hears nothing holds.",
-                "Look at the machine; its e-stop stops it. Keep the run folder."));
+                "Look at the machine; its e-stop stops it. The journal says what was done: keep the run folder, and go on with this run by bridge run --resume "
+                + "and its folder."));
             throw;
         }
         finally
@@ -155,7 +155,7 @@ public sealed class RunDesk(PanelSetting setting, BeforeMotion before, Occupancy
 
     private RunSettings SettingsOf(OpenDevice device, RunWish wish) => new()
     {
-        RunId = (ushort)RandomNumberGenerator.GetInt32(1, ushort.MaxValue + 1),
+        RunId = RunNumber.New(),
         Token = NextToken(),
         Device = device.Name,
         GoesOnAtWaits = device.IsMock && wish.Fast, // in time that passes at once nobody can be waited for

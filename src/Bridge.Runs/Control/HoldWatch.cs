@@ -18,7 +18,7 @@ internal sealed class HoldWatch(RunSettings settings, RunJournal journal, Device
         if (device.State != MachineState.Held || device.Cause == StateCause.Operator)
             return;
         if (device.Cause != StateCause.OperatorWait)
-            watcher.Told($"The machine holds: {StateWords.Of(device.Cause)}. {StateWords.WhatToDo(device.Cause)} Then go on or stop.");
+            watcher.Told($"The machine holds: {StateWords.Of(device.Cause)}. No work is in doubt. {StateWords.WhatToDo(device.Cause)} Then go on or stop.");
         else if (!settings.GoesOnAtWaits)
             watcher.Told("The job waits for you: do what it waits for, then go on.");
     }
@@ -45,7 +45,7 @@ internal sealed class HoldWatch(RunSettings settings, RunJournal journal, Device
             return;
         }
 
-        watcher.Told($"The journal cannot be written ({journal.Why}): the machine is held. Make room on the disk and go on, or stop the run.");
+        watcher.Told($"The journal cannot be written ({journal.Why}): the machine is told to hold. Make room on the disk and go on, or stop the run.");
         steering.Want(MachineCommand.Hold);
     }
 }

@@ -51,7 +51,7 @@ public sealed class RunController
         _steering = new Steering(_dialogue, _device, _journal, watcher);
         _holds = new HoldWatch(settings, _journal, _device, _steering, watcher);
         _stops = new StopBurst(job.Machine.TimeOuts.Answer);
-        _intake = new StatusIntake(job, course, resumed?.Worked, settings, _device, _journal, _dialogue, _feed, _holds, watcher);
+        _intake = new StatusIntake(job, course, resumed, settings, _device, _journal, _dialogue, _feed, _holds, watcher);
         _procedure = new RunProcedure(job, records, settings, _journal, _dialogue, _device, _feed, _steering, watcher, resumed?.SentBefore);
         _verdict = new Verdict(records, until is null, _device, _procedure, _steering, _stops);
     }
@@ -301,7 +301,8 @@ public sealed class RunController
         var isCertain = _intake.IsUpToDate && end.Outcome != RunOutcome.LineLost;
         var doubt = isCertain ? 0 : _feed.Sent - _device.RecordsDone;
         var known = _resumed?.SentBefore is not null && !_device.HasRun
-            ? RunEnds.AsBefore : RunEnds.Known(_intake.Place, _job.RecordsToSend, _feed.Sent, doubt);
+            ? RunEnds.AsBefore : RunEnds.Known(_intake.Place, _job.RecordsToSend, _feed.Sent, doubt,
+                wasCutShort: end.Outcome == RunOutcome.Aborted && StartedAt is not null);
         End = end with { Words = $"{end.Words} {known}" };
     }
 }

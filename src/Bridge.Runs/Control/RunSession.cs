@@ -21,6 +21,9 @@ public sealed record RunRequest(
 public sealed class RunSession : IDisposable
 {
     private const int MostDoubtsTold = 100;
+    private const string NotGoneOn = "Nothing was started. See that no other program goes on with the same run.";
+    private const string BetweenLayers = "The layer is done and the machine is at rest. Make room, see that no other program has the run, and go on with it by "
+        + "bridge run --resume and its folder.";
 
     private readonly RunSettings _settings;
     private readonly Func<WorkedCells, long>? _countCellsNotAsTold;
@@ -85,7 +88,8 @@ public sealed class RunSession : IDisposable
     /// <exception cref="RefusedException">The journal cannot be written, or another program has it.</exception>
     public static RunSession GoOn(
         StoppedRun stopped, Resumption resumed, RunSettings settings, IRunWatcher watcher, TimeProvider time, DateTimeOffset began) =>
-        new(settings with { RunId = resumed.RunId }, null, stopped.Job, stopped.Folder, OpenJournal(stopped), resumed, watcher, time, began);
+        new(settings with { RunId = resumed.RunId }, null, stopped.Job, stopped.Folder, OpenJournal(stopped, NotGoneOn), resumed, watcher, time,
+            began);
 
     /// <summary>What the machine told when it referenced again after the run; null where it did not.</summary>
     public ReferencedAgain? Found { get; private set; }
@@ -122,7 +126,7 @@ public sealed class RunSession : IDisposable
         var stopped = StoppedRun.Read(Folder.Path);
         Debug.Assert(stopped.History.Outcome == RunOutcome.LayerDone, "Whatever the journal was not told ends the run.");
         var point = new ResumePoint.AfterRestart(stopped.History.Known, stopped.History.Records, stopped.History.Cells, Doubt: null);
-        var resumed = Resumption.AfterRestart(stopped.History, stopped.Job, point, point.Known, NextRun(_settings.RunId));
+        var resumed = Resumption.AfterRestart(stopped.History, stopped.Job, point, point.Known, RunNumber.After(_settings.RunId));
         var settings = _settings with
         {
             RunId = resumed.RunId,
@@ -131,7 +135,7 @@ public sealed class RunSession : IDisposable
             LayerBegun = layer,
             Until = until,
         };
-        var next = new RunSession(settings, _countCellsNotAsTold, stopped.Job, stopped.Folder, OpenJournal(stopped), resumed, _watcher, _time,
+        var next = new RunSession(settings, _countCellsNotAsTold, stopped.Job, stopped.Folder, OpenJournal(stopped, BetweenLayers), resumed, _watcher, _time,
             _began + Took, TookInAll);
         Controller.HandOver(next.Controller.Request);
         return next;
@@ -144,14 +148,11 @@ public sealed class RunSession : IDisposable
         _journal.Dispose();
     }
 
-    private static ushort NextRun(ushort run) => (ushort)(run == ushort.MaxValue ? 1 : run + 1);
-
     private static FileJournal OpenJournal(RunFolder folder) =>
         OpenJournal(folder, "Nothing was started. Choose another one with --runs.", () => new FileJournal(folder.JournalFile));
 
-    private static FileJournal OpenJournal(StoppedRun stopped) =>
-        OpenJournal(stopped.Folder, "Nothing was started. See that no other program goes on with the same run.",
-            () => FileJournal.GoOn(stopped.Folder.JournalFile, stopped.Journal));
+    private static FileJournal OpenJournal(StoppedRun stopped, string action) =>
+        OpenJournal(stopped.Folder, action, () => FileJournal.GoOn(stopped.Folder.JournalFile, stopped.Journal));
 
     private static FileJournal OpenJournal(RunFolder folder, string action, Func<FileJournal> open)
     {
@@ -184,11 +185,15 @@ public sealed class RunSession : IDisposable
             if (_journal.Chain is not null)
                 Controller.Journal.Seal(now, _began + now, FolderDigests.Of(Folder));
             Seal = Controller.Journal.IsWritten ? _journal.Chain?.ToString() : null;
-            return end;
+            return Seal is not null || _journal.Chain is null ? end : end with { Words = $"{end.Words} The record could not be sealed." };
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            return end with { Words = $"{end.Words} The pictures or the summary could not be written ({error.Message}); the journal has the run." };
+            return end with
+            {
+                Words = $"{end.Words} The pictures or the summary could not be written ({error.Message}), nor the record be sealed; the journal has the run, "
+                    + "and a report, or going on, needs no more.",
+            };
         }
     }
 

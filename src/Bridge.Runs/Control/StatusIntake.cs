@@ -4,17 +4,17 @@ namespace Bridge.Runs;
 
 /// <summary>Takes what the device says of itself: holds it against what was sent, follows the work, and tells the journal and the watcher.</summary>
 internal sealed class StatusIntake(
-    ProvedJob job, Course course, WorkedCells? workedBefore, RunSettings settings, DeviceView device,
+    ProvedJob job, Course course, Resumption? resumed, RunSettings settings, DeviceView device,
     RunJournal journal, Dialogue dialogue, RecordFeed feed, HoldWatch holds, IRunWatcher watcher)
 {
-    private readonly WorkTracker _tracker = new(course, workedBefore);
+    private readonly WorkTracker _tracker = new(course, resumed?.Worked);
     private TimeSpan _progressAt;
 
     /// <summary>When the job was first seen to be under way; null before.</summary>
     public TimeSpan? StartedAt { get; private set; }
 
-    /// <summary>The cells that the device says it has worked.</summary>
-    public WorkedCells Worked => _tracker.Worked;
+    /// <summary>The cells that the device says it has worked; before it says anything of a run that it has still, those known of.</summary>
+    public WorkedCells Worked => KnownBefore?.Worked ?? _tracker.Worked;
 
     /// <summary>Whether all is ready and the run waits to be asked to start.</summary>
     public bool AwaitsStart { get; private set; }
@@ -23,7 +23,7 @@ internal sealed class StatusIntake(
     public bool IsUpToDate { get; private set; } = true;
 
     /// <summary>The place that the job has reached, as the device says.</summary>
-    public JobPlace Place => course.PlaceOf(device.RecordsDone, device.CellsDone);
+    public JobPlace Place => KnownBefore?.Place ?? course.PlaceOf(device.RecordsDone, device.CellsDone);
 
     /// <summary>Where the run stands.</summary>
     public RunProgress Progress(TimeSpan now) => new(
@@ -59,6 +59,8 @@ internal sealed class StatusIntake(
 
     /// <summary>Counts what the device says is worked.</summary>
     public void FollowWork() => _tracker.AdvanceTo(device.RecordsDone, device.CellsDone);
+
+    private (JobPlace Place, WorkedCells Worked)? KnownBefore => device.HasRun ? null : resumed?.Known;
 
     // A device that counts records which were never sent is not believed in anything.
     private bool CountsTooMany(in Status status) =>

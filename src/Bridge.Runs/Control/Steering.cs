@@ -13,9 +13,8 @@ internal sealed class Steering(Dialogue dialogue, DeviceView device, RunJournal 
 
     private MachineCommand? _wanted;
     private int _tries;
-    private RunEnd? _endWhenStopped;
 
-    public bool IsStopping => _wanted == MachineCommand.Stop;
+    public bool IsStopping => EndWanted is not null;
 
     /// <summary>Whether the machine is to stand still until someone lets it go on.</summary>
     public bool HoldIsWanted => _wanted == MachineCommand.Hold;
@@ -24,10 +23,10 @@ internal sealed class Steering(Dialogue dialogue, DeviceView device, RunJournal 
     public bool IsIdle => _wanted is null;
 
     /// <summary>How the run is to end, once <see cref="Stop"/> has been asked for; null before.</summary>
-    public RunEnd? EndWanted => IsStopping ? _endWhenStopped : null;
+    public RunEnd? EndWanted { get; private set; }
 
     /// <summary>The run's end if the machine has stopped because of <see cref="Stop"/>; else null.</summary>
-    public RunEnd? End => IsStopping && dialogue.IsAnswered && device.State is MachineState.Stopped or MachineState.Aborted ? _endWhenStopped : null;
+    public RunEnd? End => dialogue.IsAnswered && device.State is MachineState.Stopped or MachineState.Aborted ? EndWanted : null;
 
     /// <summary>Wants the machine held, or gone on with.</summary>
     public void Want(MachineCommand command)
@@ -44,7 +43,7 @@ internal sealed class Steering(Dialogue dialogue, DeviceView device, RunJournal 
     {
         if (IsStopping)
             return;
-        (_wanted, _tries, _endWhenStopped) = (MachineCommand.Stop, 0, end);
+        (_wanted, _tries, EndWanted) = (MachineCommand.Stop, 0, end);
     }
 
     /// <summary>Tells the device what is wanted, if it is the moment for it.</summary>

@@ -96,6 +96,8 @@ internal sealed class RunJournal(IJournal journal, long entriesBefore = 0)
     /// </param>
     public void End(TimeSpan now, DeviceView device, RunOutcome outcome, bool isKnown)
     {
+        if (!IsWritten)
+            WriteKept(now); // there is no later
         if (!isKnown)
             Done(now, device);
         var end = New(now, JournalKind.End) with { Outcome = outcome.ToString() };

@@ -192,8 +192,11 @@ public sealed class DeviceDialogue
 
     private string Words(LinkFault fault) => fault switch
     {
-        LinkFault.WrongVersion => $"The device speaks version {_link.BoardVersion} of the wire, this program version {Hello.CurrentVersion}.",
-        LinkFault.BadWelcome => "What answered does not say sensibly what it is.",
-        _ => _link.Welcome is null ? "The device never answered." : "The device no longer answers.",
+        LinkFault.WrongVersion => $"The device speaks version {_link.BoardVersion} of the wire, this program version {Hello.CurrentVersion}. "
+            + "Bring both to the same version.",
+        LinkFault.BadWelcome => "What answered does not say sensibly what it is. Check the port's name: is it another device? Check the firmware.",
+        _ => _link.Welcome is null
+            ? "The device never answered. Check that it has power, the cable, the port's name and the baud rate in the machine file."
+            : "The device no longer answers. By itself it stops after its line time-out; if it moves, press the e-stop. Check the cable.",
     };
 }

@@ -13,9 +13,10 @@ public sealed record Doubt(JobPlace Redo, JobPlace Skip, Pass Pass, (Cell First,
     /// <summary>One cell: a machine that stopped at once may have been on its way to it.</summary>
     public static Doubt? OfNextCell(JobPlace known, Image image, Grid grid) => Of(known, image, grid, most: 1, recordsAfter: 0);
 
-    /// <summary>The rest of the record that was begun, where it is only known how much had been sent.</summary>
-    public static Doubt? OfSent(JobPlace known, JobPlace sent, Image image, Grid grid) =>
-        known < sent ? Of(known, image, grid, long.MaxValue, Math.Max(0, sent.Records - known.Records - 1)) : null;
+    /// <summary>The rest of the record that was begun, where it is only known how much had been sent: of one that a way back goes on in, only some.</summary>
+    public static Doubt? OfSent(JobPlace known, JobPlace sent, Image image, Grid grid) => known < sent
+        ? Of(known, image, grid, known.Records == sent.Records ? sent.Cells - known.Cells : long.MaxValue, Math.Max(0, sent.Records - known.Records - 1))
+        : null;
 
     private static Doubt? Of(JobPlace known, Image image, Grid grid, long most, long recordsAfter)
     {

@@ -24,7 +24,11 @@ public abstract record ResumePoint
 
     /// <summary>The device is busy with another run.</summary>
     /// <param name="State">The state that it is in.</param>
-    public sealed record Busy(MachineState State) : ResumePoint;
+    public sealed record Busy(MachineState State) : ResumePoint
+    {
+        /// <summary>What a person is told of it.</summary>
+        public RunEnd End => RunEnds.Busy(State);
+    }
 
     /// <summary>Finds it. The device is in no acting state.</summary>
     public static ResumePoint Of(RunHistory history, ProvedJob job, in Status status)

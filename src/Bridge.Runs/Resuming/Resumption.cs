@@ -18,6 +18,9 @@ public sealed record Resumption
     /// <summary>What was worked before the course began.</summary>
     public WorkedCells Worked { get; }
 
+    /// <summary>Where the device has the run still: what is known before it is heard. Else null.</summary>
+    internal (JobPlace Place, WorkedCells Worked)? Known { get; private init; }
+
     /// <summary>Entries of the journal so far.</summary>
     public long Entries { get; }
 
@@ -38,7 +41,12 @@ public sealed record Resumption
 
     /// <summary>On a device that has the run still.</summary>
     public static Resumption OnDevice(RunHistory history) =>
-        new(history, history.RunId, history.Course, history.WorkedBefore()) { SentBefore = history.Sent, Until = history.Until };
+        new(history, history.RunId, history.Course, history.WorkedBefore())
+        {
+            SentBefore = history.Sent,
+            Until = history.Until,
+            Known = (history.Known, history.WorkedUpTo(history.Known)),
+        };
 
     /// <summary>On a device that references again and is led back.</summary>
     /// <param name="history">The run so far.</param>

@@ -119,6 +119,23 @@ public sealed class LostStepsTests : IDisposable
     }
 
     [Fact]
+    public async Task A_run_whose_host_died_between_two_layers_goes_on_layer_by_layer()
+    {
+        var job = _folder.Write("layers", Convert.FromHexString("402201" + "412201" + "412201" + "000000"));
+        await InProcess.Run("run", job, "--raw", "--machine", _folder.Gantry, "--fast", "--lost-steps", "layers", "--runs", _folder.In("runs"));
+        var run = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        var journal = Path.Combine(run, "journal.jsonl");
+        File.WriteAllLines(journal, File.ReadAllLines(journal).TakeWhile(line => !line.Contains("\"Restart\"", StringComparison.Ordinal)));
+        var ran = await InProcess.Run("run", "--resume", run, "--fast", "--lost-steps", "layers");
+        Assert.True(ran.ExitCode == 0, ran.Output + ran.Error);
+        Assert.Contains("1 of 4 records and 0 cells of the next are known to be done", ran.Output);
+        Assert.DoesNotContain("Before layer 1", ran.Output); // the mock has only just found its zero
+        Assert.Contains("Before layer 2: lost steps: X off by 0 steps", ran.Output);
+        Assert.Contains("4 of 4 records are done", ran.Output);
+        Assert.Equal(0, (await InProcess.Run("verify", run)).ExitCode);
+    }
+
+    [Fact]
     public async Task Where_something_stands_in_the_heads_way_down_the_layers_from_there_on_are_not_measured()
     {
         var job = _folder.Write("layers", Convert.FromHexString("400003" + "412201" + "000000"));

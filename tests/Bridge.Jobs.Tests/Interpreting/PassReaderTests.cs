@@ -98,6 +98,7 @@ public class PassReaderTests
         + "Correct the record or plan the job for this grid.")]
     [InlineData("200C00", "go to (0, 12) with head a, which reaches (0, 12)")]
     [InlineData("480001", "along -X, which reaches (-1, 0)")]
+    [InlineData("4C0C01", "along -Y, which reaches (0, 12)")] // where it begins, not where it comes to
     [InlineData("A00000", "record 0 (byte 0): found again over the last 1 records; allowed: at most the 0 records before it. Correct the count.")]
     [InlineData("200000A00000200000A00200", "record 3 (byte 9): found again over the last 3 records, record 1 among them; "
         + "allowed: at most the 1 records behind the again at record 1. Correct the count.")]

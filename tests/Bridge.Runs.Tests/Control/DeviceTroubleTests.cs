@@ -83,6 +83,25 @@ public class DeviceTroubleTests
         Assert.Equal(RunOutcome.Refused, end.Outcome);
         Assert.Contains(state.ToString(), end.Words);
         Assert.Empty(rig.Device.Commands);
+        Assert.Null(rig.Run.StartedAt); // what is under way there is not this run
+    }
+
+    [Theory]
+    [InlineData(MachineCommand.Clear, MachineState.Aborted, StateCause.EStop, RunOutcome.Aborted)]
+    [InlineData(MachineCommand.Reset, MachineState.Stopped, StateCause.LineSilent, RunOutcome.Stopped)]
+    public void A_machine_that_comes_out_of_an_order_otherwise_than_it_was_to_ends_the_run_with_its_cause(
+        MachineCommand order, MachineState state, StateCause cause, RunOutcome outcome)
+    {
+        var rig = new ScriptedRig();
+        rig.Device.Says = status =>
+        {
+            if (rig.Device.Commands is [.., var last] && last == order)
+                (rig.Device.State, rig.Device.Cause) = (state, cause);
+            return status with { State = rig.Device.State, Cause = rig.Device.Cause };
+        };
+        var end = rig.ToEnd();
+        Assert.Equal((outcome, order), (end.Outcome, rig.Device.Commands[^1]));
+        Assert.Contains(StateWords.Of(cause), end.Words);
     }
 
     [Fact]

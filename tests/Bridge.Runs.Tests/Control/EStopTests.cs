@@ -54,10 +54,12 @@ public class EStopTests
         rig.StaysSo();
     }
 
-    [Fact]
-    public void Pressed_while_a_stopped_machine_is_told_about_itself_it_is_not_cleared_by_the_run()
+    [Theory]
+    [InlineData(null)]
+    [InlineData(1)] // before a layer
+    public void Pressed_while_a_stopped_machine_is_told_about_itself_it_is_not_cleared_by_the_run(int? layer)
     {
-        var rig = new ScriptedRig(script: device => device.State = MachineState.Stopped);
+        var rig = new ScriptedRig(Rig.Settings with { LayerBegun = layer }, device => device.State = MachineState.Stopped);
         rig.Device.Heard = type =>
         {
             if (type == MessageType.SetMachine)

@@ -78,6 +78,43 @@ public class HoldTests
     }
 
     [Fact]
+    public void Unhold_asked_while_the_machine_comes_to_rest_lets_it_go_on_from_there()
+    {
+        using var rig = Rig.OfSmallJob();
+        rig.AtCell(cell =>
+        {
+            if (cell == 5)
+                rig.Run.Request(MachineCommand.Hold);
+        });
+        rig.Watcher.OnState = state =>
+        {
+            if (state == MachineState.Holding)
+                rig.Run.Request(MachineCommand.Unhold);
+        };
+        Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+        Assert.InRange(rig.Time.Now, TimeSpan.Zero, TimeSpan.FromMinutes(5)); // nobody had to ask again
+        rig.HasWorkedAll();
+    }
+
+    [Fact]
+    public void A_job_is_under_way_from_its_first_start_on_however_often_it_is_held()
+    {
+        using var rig = Rig.OfSmallJob();
+        rig.AtCell(cell =>
+        {
+            if (cell % 5 == 0)
+                rig.Run.Request(MachineCommand.Hold);
+        });
+        rig.Watcher.OnState = state =>
+        {
+            if (state == MachineState.Held)
+                rig.Run.Request(MachineCommand.Unhold);
+        };
+        Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+        Assert.Equal(rig.Watcher.States.First(seen => seen.State is MachineState.Starting or MachineState.Execute).Elapsed, rig.Run.StartedAt);
+    }
+
+    [Fact]
     public void Hold_asked_before_the_start_at_any_turn_keeps_the_machine_from_starting_until_it_is_let_go()
     {
         for (var turn = 0; turn < 60; turn += 3)

@@ -47,13 +47,15 @@ public class RunEndTests
     {
         var rig = new ScriptedRig();
         rig.Run.Request(MachineCommand.Stop);
-        Asks(Says(rig.ToEnd(), RunOutcome.Stopped, "stopped before anything was started. No record was sent."), "from its beginning");
+        Asks(Says(rig.ToEnd(), RunOutcome.Stopped, "stopped before anything was started; the machine was not set going. No record was sent."),
+            "from its beginning");
     }
 
     [Fact]
     public void An_abort_says_that_the_motors_are_off() =>
         Asks(Says(AtExecute(rig => rig.Device.Enter(MachineState.Aborted, StateCause.EStop)),
-            RunOutcome.Aborted, "motors are off (the e-stop is pressed or its wire is cut)"), "release it", GoOn);
+            RunOutcome.Aborted, "motors are off (the e-stop is pressed or its wire is cut)", "0 of 11 records are done. The cell after that may have been"),
+            "release it", GoOn);
 
     [Fact]
     public void A_STOP_that_nobody_confirms_sends_the_person_to_the_e_stop() =>
@@ -187,7 +189,8 @@ public class RunEndTests
     {
         var rig = new ScriptedRig();
         rig.Journal.Fails = (_, _) => true;
-        Asks(Says(rig.ToEnd(), RunOutcome.JournalFailed, "could not be written (no room); nothing was started. No record was sent."), "Make room", "--runs");
+        Asks(Says(rig.ToEnd(), RunOutcome.JournalFailed, "could not be written (no room); nothing was started", "not set going. No record was sent."),
+            "Make room", "--runs", GoOn);
     }
 
     [Fact]
@@ -213,7 +216,7 @@ public class RunEndTests
         complete.Journal.Fails = (_, entry) => entry.Kind == JournalKind.End;
         var end = complete.ToEnd();
         Says(end, RunOutcome.JournalFailed, "executed to its end", "true up to its last entry");
-        Assert.StartsWith("Make room", end.WhatToDo);
+        Asks(end, "Make room", "Nothing is left to work", "do not go on");
 
         var aborted = new ScriptedRig(script: device => device.Executes = false);
         aborted.Journal.Fails = (_, entry) => entry.Kind == JournalKind.End;
@@ -239,9 +242,13 @@ public class RunEndTests
         return rig.ToEnd();
     }
 
+    // Whatever the end: what happened, what the machine does, what is known of the work, what to do.
     private static RunEnd Says(RunEnd end, RunOutcome outcome, params string[] meanings)
     {
         Assert.Equal(outcome, end.Outcome);
+        Assert.Matches("[Tt]he machine|it is at rest|was given no command|it does by itself", end.Words);
+        Assert.Matches("No record was sent|records? .*(are done|are known to be done)|in its journal", end.Words);
+        Assert.Equal(outcome == RunOutcome.Complete, end.WhatToDo.Length == 0);
         Assert.All(meanings, meaning => Assert.Contains(meaning, end.Words));
         return end;
     }

@@ -90,6 +90,30 @@ public class StopTests
     }
 
     [Fact]
+    public void A_machine_that_stood_still_when_last_heard_of_has_not_stopped_before_it_answers()
+    {
+        var rig = new ScriptedRig(script: device => device.State = MachineState.Stopped);
+        var silence = TimeSpan.FromSeconds(1);
+        TimeSpan? toldToReset = null;
+        rig.Device.Says = status => rig.Time.Now < toldToReset + silence ? null : status;
+        rig.Device.Heard = type =>
+        {
+            if (toldToReset is not null || rig.Device.Commands is not [MachineCommand.Reset])
+                return;
+            toldToReset = rig.Time.Now;
+            rig.Run.Request(MachineCommand.Stop);
+        };
+        rig.Device.Refuses = (type, _) =>
+        {
+            toldToReset ??= type == MessageType.Command ? null : toldToReset;
+            return null;
+        };
+        Assert.Equal((RunOutcome.Stopped, MachineState.Stopped), (rig.ToEnd().Outcome, rig.Device.State));
+        Assert.Equal([MachineCommand.Reset, MachineCommand.Stop], rig.Device.Commands);
+        Assert.True(rig.Time.Now >= toldToReset + silence);
+    }
+
+    [Fact]
     public void A_second_Stop_gives_the_machine_no_more_time()
     {
         var rig = new ScriptedRig(script: device =>

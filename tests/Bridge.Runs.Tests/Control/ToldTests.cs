@@ -10,8 +10,9 @@ public class ToldTests
     {
         var rig = new ScriptedRig(script: device => device.Executes = false);
         HoldsFor(rig, StateCause.LineSilent);
-        Assert.Equal(["The machine holds: it heard nothing from this program. Check the cable and this computer's load. Then go on or stop."],
-            rig.Watcher.Words);
+        Assert.Equal(
+            "The machine holds: it heard nothing from this program. No work is in doubt. Check the cable and this computer's load. Then go on or stop.",
+            Assert.Single(rig.Watcher.Words));
     }
 
     [Fact]
@@ -42,7 +43,7 @@ public class ToldTests
         Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
         Assert.Equal(
             [
-                "The journal cannot be written (no room): the machine is held. Make room on the disk and go on, or stop the run.",
+                "The journal cannot be written (no room): the machine is told to hold. Make room on the disk and go on, or stop the run.",
                 "Not yet: the journal still cannot be written (no room).",
                 "The journal can be written again. The machine stays held until it is told to go on.",
             ], rig.Watcher.Words);

@@ -34,8 +34,9 @@ public class RunFolderTests
     {
         using var runs = new TemporaryFolder();
         File.WriteAllText(runs.In("taken"), "a file, not a folder");
-        var refused = Assert.Throws<RefusedException>(() => RunFolder.Create(runs.In("taken"), "kite", Noon, [], []));
-        Assert.Contains("Nothing was started", refused.Message);
+        var refusal = Assert.Single(Assert.Throws<RefusedException>(() => RunFolder.Create(runs.In("taken"), "kite", Noon, [], [])).Refusals);
+        Assert.Equal((runs.In("taken"), "a file", "a folder with room that may be written"), (refusal.Place, refusal.Found, refusal.Allowed));
+        Assert.Contains("Nothing was started", refusal.Action);
     }
 
     [Fact]
@@ -114,6 +115,7 @@ public class RunFolderTests
         Assert.Equal((runs.Path, "a folder that cannot be written (1000 runs of one second are there already)", "a folder with room that may be written"),
             (refusal.Place, refusal.Found, refusal.Allowed));
         Assert.Contains("--runs", refusal.Action);
+        Assert.Equal(999, Directory.GetFileSystemEntries(runs.Path).Length); // nothing is left of what could not be made
         Directory.Delete(runs.In("2026-05-04T12-00-00Z-kite-999"));
         Assert.EndsWith("Z-kite-999", RunFolder.MakeBeside(runs.Path, "kite", Noon));
     }

@@ -44,6 +44,17 @@ public class DoubtTests
         Assert.Equal(0, doubt.RecordsAfter);
     }
 
+    [Theory]
+    [InlineData(4)] // a way back works the rest of a patch row by row
+    [InlineData(8)]
+    public void Of_a_record_that_a_way_back_goes_on_in_only_what_was_sent_of_it_is_in_doubt(int sent)
+    {
+        var doubt = Sent(new JobPlace(0, 2), new JobPlace(0, sent))!;
+        Assert.Equal((new JobPlace(0, 2), new JobPlace(0, sent)), (doubt.Redo, doubt.Skip));
+        Assert.Equal((CellOf(0, 2), CellOf(0, sent - 1), sent - 2L), doubt.Cells);
+        Assert.Equal(0, doubt.RecordsAfter);
+    }
+
     [Fact]
     public void The_record_in_doubt_is_the_one_that_comes_next_with_its_head_and_layer()
     {

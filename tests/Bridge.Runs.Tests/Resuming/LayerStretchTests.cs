@@ -41,6 +41,8 @@ public class LayerStretchTests
         var told = rig.Entries.Where(entry => entry.Kind == JournalKind.Referenced).ToList();
         Assert.Equal([1, 2, 3, 4], told.Select(entry => entry.Layer));
         Assert.Equal([3, 0, 0, 0], told.Select(entry => Math.Abs(entry.Lost!.Single(axis => axis.Axis == AxisName.X).Steps)));
+        var resets = rig.Entries.Where(entry => entry.Command == nameof(MachineCommand.Reset)).Skip(1); // the first is of the run's beginning
+        Assert.All(told.Zip(resets), pair => Assert.Equal(pair.First.Seconds - pair.Second.Seconds, pair.First.Took!.Value, 0.2));
         Assert.All(told, entry => Assert.InRange(entry.Took!.Value, 1, 60));
         Assert.Contains(rig.Watcher.Words, words => words.StartsWith("Before layer 1: lost steps: X off by ", StringComparison.Ordinal));
         Assert.Equal(rig.Cells, rig.Port.ByHand(device => device.Gantry.Worked));
@@ -71,6 +73,33 @@ public class LayerStretchTests
         var begun = journal.Entries.Where(entry => entry.Kind is JournalKind.Begin or JournalKind.Restart).ToList();
         Assert.Equal([2, 4, 6, 8, null], begun.Select(entry => entry.Until));
         Assert.Equal([7, 8, 9, 10, 11], begun.Select(entry => entry.Run));
+    }
+
+    [Fact]
+    public async Task Every_date_is_the_one_at_which_the_run_began_and_the_time_since()
+    {
+        using var rig = new Stretched();
+        await rig.ToEnd();
+        var dated = rig.Entries.Where(entry => entry.At is not null).ToList();
+        Assert.Equal(5, dated.Count(entry => entry.Kind is JournalKind.Begin or JournalKind.Restart));
+        Assert.Equal(5, dated.Count(entry => entry.Kind == JournalKind.Sealed));
+        Assert.Equal(Stretched.Began, dated[0].At);
+        Assert.Equal(Stretched.Began + rig.Time.Now, dated[^1].At);
+        for (var stretch = 1; stretch < 5; stretch++)
+            Assert.Equal(dated[2 * stretch - 1].At, dated[2 * stretch].At); // one seals, the next begins
+        Assert.Equal(dated.Select(entry => entry.At).Order(), dated.Select(entry => entry.At));
+    }
+
+    [Fact]
+    public async Task The_log_is_told_the_end_of_each_stretch_and_let_go_of_with_the_last()
+    {
+        using var rig = new Stretched();
+        await rig.ToEnd();
+        var file = rig.Session.Folder.EventsFile;
+        Assert.Throws<IOException>(() => File.Open(file, FileMode.Open, FileAccess.ReadWrite, FileShare.None));
+        rig.Session.Dispose();
+        using var log = new StreamReader(File.Open(file, FileMode.Open, FileAccess.ReadWrite, FileShare.None));
+        Assert.Equal(5, log.ReadToEnd().Split("\"Ended {Outcome}").Length - 1);
     }
 
     [Theory]
@@ -239,6 +268,8 @@ public class LayerStretchTests
     /// <summary>A run of the small job in a folder, which ends at each change of layer.</summary>
     private sealed class Stretched : IDisposable
     {
+        public static readonly DateTimeOffset Began = new(2026, 5, 4, 12, 0, 0, TimeSpan.Zero);
+
         private readonly TemporaryFolder _runs = new();
         private readonly List<LayerChange> _changes = [.. LayerChange.Of(Job)];
         private RunSession? _stopped;
@@ -249,7 +280,7 @@ public class LayerStretchTests
             Line = Port.Open();
             var request = new RunRequest("small.job", Examples.SmallJob.ToBytes(), "gantry.toml", Examples.MachineBytes("desktop-gantry.toml"),
                 _runs.Path, Rig.Settings with { Until = _changes[0].Record });
-            Session = RunSession.Create(request, Watcher, Time, new DateTimeOffset(2026, 5, 4, 12, 0, 0, TimeSpan.Zero));
+            Session = RunSession.Create(request, Watcher, Time, Began);
             using var whole = Rig.OfSmallJob();
             Cells = whole.Cells;
         }

@@ -116,8 +116,8 @@ public class ResumeTests
         var end = await RunLoop.RunAsync(run, line, other.Time);
         Assert.Equal(RunOutcome.Refused, end.Outcome);
         Assert.StartsWith("The device no longer holds the run: it is Aborted", end.Words, StringComparison.Ordinal);
-        Assert.Contains("Nothing was started.", end.Words, StringComparison.Ordinal);
-        Assert.StartsWith("Try again", end.WhatToDo, StringComparison.Ordinal);
+        Assert.Contains("Nothing was started, and it was given no command.", end.Words, StringComparison.Ordinal);
+        Assert.StartsWith("Go on once more", end.WhatToDo, StringComparison.Ordinal);
         Assert.Equal(0, other.Device.Gantry.CellsWorked);
     }
 
@@ -130,8 +130,25 @@ public class ResumeTests
         var run = new RunController(Job, Rig.Settings with { Token = 0x7777 }, rig.Journal, new Onlooker(), Resumption.OnDevice(History(rig.Journal)));
         run.Request(MachineCommand.Stop);
         run.Tick(TimeSpan.Zero);
-        Assert.Equal("The run was stopped before anything was started anew. What was done before stands in its journal.", run.End!.Words);
+        Assert.Equal("The run was stopped before anything was started anew; the machine was not set going. What was done before stands in its journal.",
+            run.End!.Words);
         Assert.NotNull(((ResumePoint.AfterRestart)ResumePoint.Of(History(rig.Journal), Job, new OtherDevice().Device.Status)).Doubt);
+    }
+
+    [Fact]
+    public void Before_its_device_is_heard_a_run_stands_where_its_journal_knows_it_to()
+    {
+        using var rig = Rig.OfSmallJob();
+        Assert.True(Dies(rig, () => rig.Device.Gantry.CellsWorked >= 17));
+        rig.Journal.Written = null;
+        var history = History(rig.Journal);
+        var cells = CourseTests.CellsBefore(Examples.SmallJob, history.Known);
+        Assert.True(history.Known.Records > 0);
+        var run = new RunController(Job, Rig.Settings with { Token = 0x7777 }, rig.Journal, new Onlooker(), Resumption.OnDevice(history));
+        Assert.Equal((history.Known.Records, cells, cells), (run.Progress.Records, run.Progress.Cells, run.Worked.Counts.A + run.Worked.Counts.B));
+        run.Request(MachineCommand.Stop);
+        run.Tick(TimeSpan.Zero);
+        Assert.Equal((history.Known.Records, cells, cells), (run.Progress.Records, run.Progress.Cells, run.Worked.Counts.A + run.Worked.Counts.B));
     }
 
     [Theory]
