@@ -96,16 +96,12 @@ public class StopTests
         var silence = TimeSpan.FromSeconds(1);
         TimeSpan? toldToReset = null;
         rig.Device.Says = status => rig.Time.Now < toldToReset + silence ? null : status;
-        rig.Device.Heard = type =>
-        {
-            if (toldToReset is not null || rig.Device.Commands is not [MachineCommand.Reset])
-                return;
-            toldToReset = rig.Time.Now;
-            rig.Run.Request(MachineCommand.Stop);
-        };
         rig.Device.Refuses = (type, _) =>
         {
-            toldToReset ??= type == MessageType.Command ? null : toldToReset;
+            if (type != MessageType.Command || toldToReset is not null)
+                return null;
+            toldToReset = rig.Time.Now; // it does so, and says nothing
+            rig.Run.Request(MachineCommand.Stop);
             return null;
         };
         Assert.Equal((RunOutcome.Stopped, MachineState.Stopped), (rig.ToEnd().Outcome, rig.Device.State));
