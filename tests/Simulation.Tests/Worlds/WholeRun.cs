@@ -33,11 +33,11 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
     /// <summary>Makes it; gives what was seen that must never be, or null.</summary>
     public string? Make(List<string>? story = null)
     {
-        var random = new Random(seed);
-        using var world = new World(library, SimulatedJob.Of(random.Next()), random.Next()) { Story = story, Plant = Plant };
-        (Causes, Outcomes) = (world.Watch.Causes, world.Outcomes);
         try
         {
+            var random = new Random(seed);
+            using var world = new World(library, SimulatedJob.Of(random.Next()), random.Next()) { Story = story, Plant = Plant };
+            (Causes, Outcomes) = (world.Watch.Causes, world.Outcomes);
             ToEnd(world, random);
             return null;
         }
@@ -45,9 +45,9 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
         {
             return failure.Message;
         }
-        catch (Exception error) when (story is null)
+        catch (Exception error)
         {
-            return error.ToString();
+            return error.ToString(); // a seed that ends so is to be played again like any other
         }
     }
 
@@ -68,5 +68,6 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
         Fail.If(Attempts > MostAttempts, $"the job does not get done, with no fault any more");
         world.LetPass(1_000_000);
         Fail.If(world.Watch.Truth != world.Job.InOrder.Count, $"{world.Watch.Truth} of {world.Job.InOrder.Count} cells are worked");
+        world.Watch.Workings.Close();
     }
 }
