@@ -11,6 +11,11 @@ internal sealed record Settlement(JobPlace From, Doubt? Doubt, InDoubt Decision)
     /// <summary>From the job's beginning.</summary>
     public static Settlement OfBeginning { get; } = new(JobPlace.Beginning, null, default);
 
+    /// <inheritdoc/>
+    public override string ToString() => Doubt is null
+        ? $"nothing in doubt at {From}"
+        : $"{Decision} of {Doubt.Cells.Count} cells and {Doubt.RecordsAfter} records after them, from {From}";
+
     /// <summary>Whether it is this that the journal tells of the doubt.</summary>
     public bool IsTold(SettledDoubt? told) => Doubt is null || told is null
         ? Doubt is null && told is null
