@@ -24,6 +24,9 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
     /// <summary>The attempts of which all faults struck, from 0.</summary>
     public HashSet<int> Struck { get; } = [];
 
+    /// <summary>How often the noise of the lines struck.</summary>
+    public int Damages { get; private set; }
+
     /// <summary>What the board told of itself.</summary>
     public IReadOnlySet<StateCause> Causes { get; private set; } = new HashSet<StateCause>();
 
@@ -60,6 +63,7 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
             var isComplete = new Attempt(world, plan, (ushort)Attempts, redoes: random.Next(2) == 0).Make();
             if (world.AllStruck)
                 Struck.Add(Attempts - 1);
+            Damages = world.Damages;
             world.LetPass(random.Next(3) == 0 ? random.Next(5_000_000) : random.Next(200_000));
             if (isComplete)
                 break;

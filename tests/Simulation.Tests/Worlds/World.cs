@@ -65,6 +65,9 @@ internal sealed class World : TimeProvider, IDisposable
     /// <summary>Whether each fault of the last attempt has struck.</summary>
     public bool AllStruck { get; private set; }
 
+    /// <summary>How often the noise of the lines struck.</summary>
+    public int Damages { get; private set; }
+
     /// <summary>How the runs ended that were not cut off.</summary>
     public HashSet<RunOutcome> Outcomes { get; } = [];
 
@@ -99,6 +102,7 @@ internal sealed class World : TimeProvider, IDisposable
     {
         CutLine("closed");
         AllStruck = _faults.AllStruck;
+        Damages += _line!.ToBoard.Damages + _line.ToHost.Damages;
         _line = null;
         Operator.Leave();
         _faults = FaultCounter.None;
