@@ -21,7 +21,10 @@ internal sealed record Sweep(Trigger When, Strike What, int Milliseconds = 0)
     /// <summary>A defect in the host.</summary>
     public Plant Plant { get; init; }
 
-    /// <summary>From one step to the next: 1, or more where there are many that are alike.</summary>
+    /// <summary>The first moment, from 1.</summary>
+    public int First { get; init; } = 1;
+
+    /// <summary>From one moment to the next: 1, or more where another sweep is at every moment with what is much alike.</summary>
     public int Stride { get; init; } = 1;
 
     /// <summary>The seeds of its jobs: turns and the board's frames are many, and layers are not in every job.</summary>

@@ -40,10 +40,10 @@ internal sealed class Swept
 
     private void MakeAll(Sweep sweep, int seed)
     {
-        var at = 1;
+        var at = sweep.First;
         while (at < MostSteps && _failures.Count < MostFailures && Make(sweep, seed, at))
             at += sweep.Stride;
-        if (at == 1 && _failures.Count == 0)
+        if (at == sweep.First && _failures.Count == 0)
             _failures.Add($"{sweep} of seed {seed}: the fault never struck");
         if (at >= MostSteps)
             _failures.Add($"{sweep} of seed {seed}: it still strikes at {at}, and the sweep's end is not reached");
