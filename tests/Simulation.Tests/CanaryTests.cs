@@ -54,6 +54,14 @@ public class CanaryTests(ITestOutputHelper output)
     public void A_journal_that_has_not_what_it_calls_written_is_caught() => IsCaught("entries that are lost", "journal, line",
         seed => new WholeRun(BoardLibrary.AsItIs, seed, WholeRun.FromSeed) { Plant = Plant.EntriesAreLost });
 
+    [SimulationTheory]
+    [InlineData(nameof(Plant.ClaimsTooLittle), "cells of a machine at rest")]
+    [InlineData(nameof(Plant.GoesOnByItself), "lets the machine go on, and nobody said so")]
+    [InlineData(nameof(Plant.ResumesTooFar), "the run was to go on from")]
+    [InlineData(nameof(Plant.SkipsForRedo), "the run was to go on from")]
+    public void A_defect_planted_in_the_host_is_caught(string plant, string seen) =>
+        IsCaught(plant, seen, seed => SeedTests.RunOf(seed, Enum.Parse<Plant>(plant)));
+
     private static Func<int, Random, FaultPlan> Asking(Strike what, int most) => (attempt, random) =>
         attempt == 0 ? new FaultPlan { Faults = [new Fault(Trigger.Turn, 1 + random.Next(most), what)] } : FaultPlan.None;
 

@@ -160,6 +160,45 @@ public class HoldTests
         rig.HasWorkedAll();
     }
 
+    [Theory]
+    [InlineData(StateCause.LineSilent)]
+    [InlineData(StateCause.HostRestarted)]
+    [InlineData(StateCause.Starved)]
+    [InlineData(StateCause.OperatorWait)]
+    [InlineData(StateCause.Operator)]
+    public void A_machine_that_holds_when_its_line_is_back_stays_held_until_the_operator_lets_it_go_on(StateCause cause)
+    {
+        var rig = new ScriptedRig(script: device => device.Executes = false);
+        var (line, asks) = (TimeSpan.MaxValue, TimeSpan.MaxValue);
+        rig.Watcher.OnState = state =>
+        {
+            if (state == MachineState.Execute && line == TimeSpan.MaxValue)
+                (rig.Device.IsDead, line) = (true, rig.Time.Now + TimeSpan.FromSeconds(1));
+        };
+        rig.Line.EachTurn = _ =>
+        {
+            if (rig.Time.Now >= line && rig.Device.IsDead)
+            {
+                (rig.Device.IsDead, asks) = (false, rig.Time.Now + TimeSpan.FromMinutes(1));
+                rig.Device.Enter(MachineState.Held, cause);
+            }
+
+            if (rig.Time.Now < asks)
+                return;
+            Assert.DoesNotContain(MachineCommand.Unhold, rig.Device.Commands);
+            asks = TimeSpan.MaxValue;
+            rig.Run.Request(MachineCommand.Unhold);
+        };
+        rig.Device.Heard = type =>
+        {
+            if (type == MessageType.Command && rig.Device.Commands[^1] == MachineCommand.Unhold)
+                (rig.Device.State, rig.Device.Done) = (MachineState.Complete, rig.Device.Count);
+        };
+        Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+        Assert.Equal(MachineCommand.Unhold, Assert.Single(rig.Device.Commands, command => command == MachineCommand.Unhold));
+        Assert.True(rig.Time.Now >= line + TimeSpan.FromMinutes(1));
+    }
+
     [Fact]
     public void A_held_machine_that_waits_for_records_holds_too()
     {

@@ -17,10 +17,15 @@ internal static class NativeMake
     public static string OwnFolder { get; } = Path.Combine(AppContext.BaseDirectory, "native");
 
     /// <summary>Builds a library or a program from a folder's sources into another, and gives its path.</summary>
-    public static string Build(string sources, string output, string name)
+    /// <param name="sources">The folder of the sources.</param>
+    /// <param name="output">The folder that it is put into.</param>
+    /// <param name="name">What is built.</param>
+    /// <param name="settings">Of the Makefile's variables, as NAME=VALUE.</param>
+    public static string Build(string sources, string output, string name, params string[] settings)
     {
         var target = Path.Combine(output, name);
-        var start = new ProcessStartInfo("make", ["-C", sources, $"OUT={output}", target]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        string[] wanted = ["-C", sources, $"OUT={output}", .. settings, target];
+        var start = new ProcessStartInfo("make", wanted) { RedirectStandardOutput = true, RedirectStandardError = true };
         using var make = Process.Start(start)!;
         var said = make.StandardError.ReadToEndAsync();
         make.StandardOutput.ReadToEnd();

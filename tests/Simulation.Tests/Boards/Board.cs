@@ -105,8 +105,12 @@ internal sealed unsafe class Board : IDisposable
 
     public void Reset(ResetReason reason) => _library.Reset(_memory, (byte)reason);
 
-    /// <summary>The supply fails after so many more writes of lasting memory.</summary>
-    public void FailAfterWrites(int writes) => _library.FailAfterWrites(_memory, (uint)writes);
+    /// <summary>The supply fails after so many more writes of lasting memory, in the midst of the next one.</summary>
+    /// <param name="writes">The writes.</param>
+    /// <param name="isWriting">Whether that octet was erased already and was being written.</param>
+    /// <param name="erased">Its bits that read as erased then, beside those that are set in any case.</param>
+    public void FailAfterWrites(int writes, bool isWriting, byte erased) =>
+        _library.FailAfterWrites(_memory, (uint)writes, isWriting ? (byte)1 : (byte)0, erased);
 
     /// <summary>The cell that was worked there: the one that the core means if the tool is near enough, else the one under the tool.</summary>
     public Position WorkedAt(int index)

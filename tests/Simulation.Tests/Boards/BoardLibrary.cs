@@ -33,7 +33,7 @@ internal sealed unsafe class BoardLibrary
         Worked = (delegate* unmanaged<nint, uint>)Call("worked");
         WorkedCell = (delegate* unmanaged<nint, uint, ushort*, void>)Call("worked_cell");
         WorkedPlace = (delegate* unmanaged<nint, uint, int*, void>)Call("worked_place");
-        FailAfterWrites = (delegate* unmanaged<nint, uint, void>)Call("fail_after_writes");
+        FailAfterWrites = (delegate* unmanaged<nint, uint, byte, byte, void>)Call("fail_after_writes");
         LastingWrites = (delegate* unmanaged<nint, uint>)Call("lasting_writes");
         State = (delegate* unmanaged<nint, byte>)Call("state");
         Cause = (delegate* unmanaged<nint, byte>)Call("cause");
@@ -59,7 +59,7 @@ internal sealed unsafe class BoardLibrary
     public readonly delegate* unmanaged<nint, uint> Worked;
     public readonly delegate* unmanaged<nint, uint, ushort*, void> WorkedCell;
     public readonly delegate* unmanaged<nint, uint, int*, void> WorkedPlace;
-    public readonly delegate* unmanaged<nint, uint, void> FailAfterWrites;
+    public readonly delegate* unmanaged<nint, uint, byte, byte, void> FailAfterWrites;
     public readonly delegate* unmanaged<nint, uint> LastingWrites;
     public readonly delegate* unmanaged<nint, byte> State;
     public readonly delegate* unmanaged<nint, byte> Cause;

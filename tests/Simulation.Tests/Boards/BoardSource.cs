@@ -27,7 +27,7 @@ internal static class BoardSource
         var parts = File.ReadAllText(place).Split(text);
         Assert.True(parts.Length == 2, $"{file} holds {parts.Length - 1} times: {text}");
         File.WriteAllText(place, string.Join(defect, parts));
-        return NativeMake.Build(copy, Path.Combine(copy, "out"), Library);
+        return NativeMake.Build(copy, Path.Combine(copy, "out"), Library, "OPTIMIZE=-O1"); // it is run for seconds, and built as long
     }
 
     private static bool IsOfCore(string path) => Path.GetRelativePath(NativeMake.Reference, path) is var file

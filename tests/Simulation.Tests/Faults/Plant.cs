@@ -11,4 +11,19 @@ internal enum Plant
 
     /// <summary>What is sent is called written in the journal, and is not.</summary>
     EntriesAreLost,
+
+    /// <summary>Where a machine holds, the journal is told of a cell less than was worked.</summary>
+    ClaimsTooLittle,
+
+    /// <summary>A machine that holds is let go on without the operator's word.</summary>
+    GoesOnByItself,
+
+    /// <summary>A run is gone on with one record behind the place that was chosen.</summary>
+    ResumesTooFar,
+
+    /// <summary>Cells in doubt are left out where they were to be worked again.</summary>
+    SkipsForRedo,
+
+    /// <summary>A host that comes to a run that was begun refuses its journal.</summary>
+    RefusesJournal,
 }

@@ -14,6 +14,9 @@ internal sealed class OneWay(Noise noise, long delayMicroseconds, Random random)
     private long _stalledUntil;
     private long _deafUntil;
 
+    /// <summary>How often the noise struck.</summary>
+    public int Damages { get; private set; }
+
     /// <summary>Sends a frame, or whatever octets.</summary>
     public void Send(ReadOnlySpan<byte> frame, long now)
     {
@@ -86,5 +89,11 @@ internal sealed class OneWay(Noise noise, long delayMicroseconds, Random random)
         return octets;
     }
 
-    private bool Strikes(double chance) => chance > 0 && random.NextDouble() < chance;
+    private bool Strikes(double chance)
+    {
+        if (chance == 0 || random.NextDouble() >= chance)
+            return false;
+        Damages++;
+        return true;
+    }
 }

@@ -32,6 +32,7 @@ internal sealed class SimulatedLine(World world, OneWay toBoard, OneWay toHost) 
         if (!_arrived.TryPeek(out var first) || first.Length > octets.Length)
             return 0;
         first.CopyTo(octets);
+        world.Watch.HostHears(first);
         return _arrived.Dequeue().Length;
     }
 

@@ -1,4 +1,6 @@
+using Bridge.Jobs;
 using Bridge.Runs;
+using Bridge.Wire;
 
 namespace Simulation.Tests;
 
@@ -33,9 +35,11 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         }
     }
 
-    /// <summary>A new part of the run begins, on the gantry's own count.</summary>
+    /// <summary>A new part of the run begins, on the gantry's own count; at the place that was chosen, and at no other.</summary>
     public static void BeginStretch(World world, ushort runId, JobPlace start)
     {
+        Fail.If(start != world.Settled.From, $"the run was to go on from {world.Settled.From}, and goes on from {start}");
+        world.Watch.Workings.Settle(world.Settled);
         var (image, grid) = (world.Job.Job.Job.Image, world.Job.Machine.Grid);
         var course = start == default ? Course.Whole(image, grid) : Course.From(image, grid, start);
         world.Watch.Begin(new Stretch(runId, course, world.Job.CellsBefore(start), world.Board.Worked));
@@ -46,8 +50,10 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         var journal = JournalFile.Parse(world.Disk.Contents, "journal");
         if (journal.Entries.Count == 0)
             return Run(line, journal, null);
+        if (world.Plant == Plant.RefusesJournal)
+            throw new RefusedException("journal", "a run that was begun", "none", "This defect is planted.");
         var history = RunHistory.Of(journal, "journal", world.Job.Job);
-        TakeUp(history);
+        TakeIn(history);
         if (history.Outcome == RunOutcome.Complete)
             return true;
         if (new Teller(line, () => TimeSpan.FromMicroseconds(world.Now), _token).WaitForRest() is not { } status)
@@ -56,7 +62,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
             + $"taken {status.RecordsTaken} done {status.RecordsDone} {status.CellsDone}, truth {world.Watch.Truth}");
         return ResumePoint.Of(history, world.Job.Job, status) switch
         {
-            ResumePoint.OnDevice => Run(line, journal, Resumption.OnDevice(history)),
+            ResumePoint.OnDevice => TakeUp(line, journal, history),
             ResumePoint.AfterRestart restart => Run(line, journal, Resumption.AfterRestart(history, world.Job.Job, restart, Settle(restart), NewRun)),
             ResumePoint.Complete => true,
             var point => throw new SimulationFailedException($"the run cannot be gone on with: {point}, {status.State} by run {status.RunId}"),
@@ -66,7 +72,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
     private ushort NewRun => (ushort)(number * 100 + _stretches);
 
     // A host that died after an entry was written never knew of it.
-    private void TakeUp(RunHistory history)
+    private void TakeIn(RunHistory history)
     {
         if (world.Watch.Stretch?.RunId != history.RunId)
             BeginStretch(world, history.RunId, history.Course.Start);
@@ -83,8 +89,21 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         Fail.If(world.Watch.Truth < known || world.Watch.Truth > furthest,
             $"{known} cells are said to be worked and those up to {furthest} in doubt, and {world.Watch.Truth} are worked");
         world.Tell($"known {known}, in doubt up to {furthest}, truth {world.Watch.Truth}");
-        world.HasLeftOut |= point.Doubt is not null;
-        return point.Doubt is null || redoes ? point.Known : point.Doubt.Skip;
+        var decision = redoes ? InDoubt.Redo : InDoubt.Skip;
+        world.Settled = new Settlement(point.Doubt is null || redoes ? point.Known : point.Doubt.Skip, point.Doubt, decision);
+        return world.Plant switch
+        {
+            Plant.ResumesTooFar => new JobPlace(world.Settled.From.Records + 1, 0),
+            Plant.SkipsForRedo when point.Doubt is { } doubtful => doubtful.Skip,
+            _ => world.Settled.From,
+        };
+    }
+
+    // Who takes up a run says that it goes on.
+    private bool TakeUp(SimulatedLine line, JournalFile journal, RunHistory history)
+    {
+        world.Watch.Leave.Give();
+        return Run(line, journal, Resumption.OnDevice(history));
     }
 
     private bool Run(SimulatedLine line, JournalFile journal, Resumption? resumed)
@@ -106,6 +125,7 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         var point = new ResumePoint.AfterRestart(history.Known, history.Records, history.Cells, Doubt: null);
         var layer = world.Job.LayerAfter(history.Known.Records - 1)!;
         Fail.If(layer.Record != history.Known.Records, $"the run stands at record {history.Known.Records}, and the layer begins at {layer.Record}");
+        world.Settled = new Settlement(point.Known, null, default);
         return RunStretch(line, journal, Resumption.AfterRestart(history, world.Job.Job, point, point.Known, NewRun), layer.Layer, ended);
     }
 
@@ -120,7 +140,8 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
             ProgressInterval = TimeSpan.FromMilliseconds(50), HeldPatience = TimeSpan.FromSeconds(20),
         };
         var file = new FileJournal(world.Disk, journal); // closed by a host that lives, and only by that
-        var run = new RunController(world.Job.Job, settings, new WatchedJournal(world, file), new Onlooker(world), resumed);
+        RunController run = null!;
+        run = new RunController(world.Job.Job, settings, new WatchedJournal(world, file), new Onlooker(world, () => run), resumed);
         ended?.HandOver(run.Request);
         world.Operator.Attend(run);
         var running = RunLoop.RunAsync(run, line, world);
@@ -143,14 +164,19 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
             return false;
         Fail.If(world.Watch.Truth != world.Job.InOrder.Count,
             $"the run is called complete, and {world.Watch.Truth} of {world.Job.InOrder.Count} cells are worked");
-        var differences = run.Worked.CountDifferences(world.Job.Worked);
-        Fail.If(differences > 0 && !world.HasLeftOut, $"the run does not know of {differences} cells that were worked");
+        var differences = run.Worked.CountDifferences(world.Watch.Workings.Known);
+        Fail.If(differences > 0, $"what the run knows to be worked differs in {differences} cells from what it was told to work");
         return true;
     }
 
-    private sealed class Onlooker(World world) : IRunWatcher
+    private sealed class Onlooker(World world, Func<RunController> run) : IRunWatcher
     {
-        public void StateChanged(RunProgress progress) => Tell($"{progress.State} {progress.Cause}");
+        public void StateChanged(RunProgress progress)
+        {
+            Tell($"{progress.State} {progress.Cause}");
+            if (world.Plant == Plant.GoesOnByItself && progress.State == MachineState.Held)
+                run().Request(MachineCommand.Unhold);
+        }
 
         public void Progressed(RunProgress progress)
         {

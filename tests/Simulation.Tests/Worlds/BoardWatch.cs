@@ -31,6 +31,8 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     private readonly FrameDecoder _fromBoard = new();
     private readonly FrameDecoder _fromHost = new();
     private readonly HashSet<(byte Session, byte Number, MachineCommand Command)> _commands = [];
+    private readonly FrameDecoder _atHost = new();
+    private readonly HashSet<string> _saidAtRest = []; // frames about the run since it came to rest
     private readonly Dictionary<MachineState, int> _entered = [];
     private MachineState _state = board.State;
     private MachineState _told = MachineState.Undefined;
@@ -54,15 +56,33 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     /// <summary>Cells of the job that are worked, by the gantry's own count.</summary>
     public int Truth => Stretch is null ? 0 : Stretch.Start + board.Worked - Stretch.WorkedBefore;
 
+    /// <summary>How often each cell was worked.</summary>
+    public Workings Workings { get; } = new(job);
+
+    /// <summary>Whose word lets a held machine go on.</summary>
+    public Leave Leave { get; } = new(goesOnAtWaits: !job.IsAttended);
+
+    /// <summary>Whether the machine is at rest, keeps its run and the host has heard so: what the host says of the work is then all of it.</summary>
+    public bool IsHeardAtRest { get; private set; }
+
     /// <summary>What the board has told of itself: why it was in which state.</summary>
     public HashSet<StateCause> Causes { get; } = [];
 
     /// <summary>A new part of the run begins.</summary>
-    public void Begin(Stretch stretch) => (Stretch, JournalSent, RecordsDone) = (stretch, 0, 0);
+    public void Begin(Stretch stretch)
+    {
+        (Stretch, JournalSent, RecordsDone) = (stretch, 0, 0);
+        LeaveRest();
+    }
 
     /// <summary>A host comes to the line; what it does to a machine that it finds Aborted is a person's word.</summary>
     /// <param name="mustObey">Whether nothing else goes wrong, so that it must do what it hears.</param>
-    public void NewAttempt(bool mustObey) => (_isUnderWay, _mustStay, _mustObey, _stopHeardAt) = (false, false, mustObey, null);
+    public void NewAttempt(bool mustObey)
+    {
+        (_isUnderWay, _mustStay, _mustObey, _stopHeardAt) = (false, false, mustObey, null);
+        Leave.NewAttempt();
+        LeaveRest();
+    }
 
     /// <summary>Octets reach the board.</summary>
     public void BoardHears(ReadOnlySpan<byte> octets, long now)
@@ -87,6 +107,8 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
             throw new SimulationFailedException($"it {wrong}");
         Fail.If(_mustObey && now > _stopHeardAt + StopsWithin && state is not (MachineState.Aborting or MachineState.Aborted),
             $"STOP was said {(now - _stopHeardAt) / 1000} ms ago, and it is {state}");
+        if (state != _state)
+            LeaveRest();
         (_steps, _state) = (steps, state);
         _mustStay |= _isUnderWay && state == MachineState.Aborted;
     }
@@ -98,6 +120,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         var place = Stretch!.Start + index - Stretch.WorkedBefore;
         Fail.If(place >= job.InOrder.Count, $"cell {board.WorkedAt(index)} was worked after the last one of the job");
         Fail.If(board.WorkedAt(index) != job.InOrder[place], $"cell {board.WorkedAt(index)} was worked, and {job.InOrder[place]}, number {place}, was due");
+        Workings.Work(place);
     }
 
     /// <summary>The host puts octets on the line.</summary>
@@ -110,7 +133,17 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
                 _commands.Add((header.Session, header.Number, command.Value));
                 _isUnderWay |= SetsGoing.ContainsKey(command.Value);
                 _stopHeardAt = command.Value == MachineCommand.Clear ? null : _stopHeardAt;
+                if (command.Value == MachineCommand.Unhold)
+                    Leave.Unhold(header.Session, header.Number);
             }
+    }
+
+    /// <summary>The host takes octets from the line.</summary>
+    public void HostHears(ReadOnlySpan<byte> octets)
+    {
+        foreach (var octet in octets)
+            if (_atHost.Push(octet) == DecoderEvent.Frame && _saidAtRest.Count > 0 && !IsHeardAtRest)
+                IsHeardAtRest = _saidAtRest.Contains(Convert.ToHexString(_atHost.Frame));
     }
 
     /// <summary>The board puts octets on the line. True if they end a frame.</summary>
@@ -122,6 +155,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         {
             Fail.If(!Status.TryRead(body, out var status), $"it sends a Status that cannot be");
             Causes.Add(status.Cause);
+            Leave.Hear(status);
             Enter(header.Session, status.State);
             Take(status);
         }
@@ -135,6 +169,13 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         _told = MachineState.Undefined;
         _steps = board.Steps;
         _state = board.State;
+        LeaveRest();
+    }
+
+    private void LeaveRest()
+    {
+        IsHeardAtRest = false;
+        _saidAtRest.Clear();
     }
 
     private void Take(in Status status)
@@ -146,6 +187,8 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         RecordsDone = status.RecordsDone;
         var said = job.CellsBefore(Stretch.Course.PlaceOf(status.RecordsDone, status.CellsDone));
         var isAtRest = status.State is MachineState.Held or MachineState.Stopped or MachineState.Complete or MachineState.Aborted;
+        if (isAtRest && status.State == board.State && !IsHeardAtRest)
+            _saidAtRest.Add(Convert.ToHexString(_fromBoard.Frame));
         Fail.If(isAtRest ? said != Truth : said > Truth, $"{status.State}, it says that {said} cells are worked, and {Truth} are");
     }
 

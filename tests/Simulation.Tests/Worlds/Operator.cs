@@ -4,7 +4,7 @@ using Bridge.Wire;
 namespace Simulation.Tests;
 
 /// <summary>The person at the machine: starts it, lets it go on, asks it to hold, stop or abort, and sees whether it does.</summary>
-internal sealed class Operator(Board board)
+internal sealed class Operator(Board board, Leave leave)
 {
     private const int LooksEvery = 150_000;
 
@@ -51,6 +51,8 @@ internal sealed class Operator(Board board)
             return;
         if (_isHeard || command is MachineCommand.Start or MachineCommand.Unhold)
             _run.Request(command);
+        if (command == MachineCommand.Unhold)
+            leave.Give();
         if (command == MachineCommand.Unhold && _asked == MachineCommand.Hold)
             _asked = null;
         else if (command is MachineCommand.Hold ? _asked is null : command is MachineCommand.Stop or MachineCommand.Abort)

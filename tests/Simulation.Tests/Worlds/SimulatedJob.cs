@@ -30,7 +30,6 @@ internal sealed class SimulatedJob
         }
 
         _cellsBefore.Add(_cells.Count);
-        Worked = WorkedCells.Of(Job.Job.Image, machine.Grid);
         MeasuresLayers = random.Next(2) == 0;
         IsAttended = random.Next(3) == 0;
     }
@@ -43,9 +42,6 @@ internal sealed class SimulatedJob
 
     /// <summary>The cells in the order in which they are worked.</summary>
     public IReadOnlyList<Position> InOrder => _cells;
-
-    /// <summary>The same without order.</summary>
-    public WorkedCells Worked { get; }
 
     /// <summary>Whether the machine finds its zero anew where a layer begins, if the way down is free there.</summary>
     public bool MeasuresLayers { get; }

@@ -1,12 +1,21 @@
 using Bridge.Runs;
+using Bridge.Wire;
 
 namespace Simulation.Tests;
 
-/// <summary>A run's journal, held against the gantry: it may not claim more than was worked, nor let the board have what it does not call sent.</summary>
+/// <summary>
+/// A run's journal, held against the gantry: it may not claim more than was worked, nor less where the machine is at rest and was heard, nor let the
+/// board have what it does not call sent.
+/// </summary>
 internal sealed class WatchedJournal(World world, IJournal journal) : IJournal
 {
+    private static readonly string[] OfRest =
+        [nameof(MachineState.Held), nameof(MachineState.Stopped), nameof(MachineState.Complete), nameof(MachineState.Aborted)];
+
     public bool TryAppend(JournalEntry entry, out string why)
     {
+        if (world.Plant == Plant.ClaimsTooLittle && entry is { State: nameof(MachineState.Held), Cells: > 0 })
+            entry = entry with { Cells = entry.Cells - 1 };
         CheckClaim(entry);
         world.WaitForDisk();
         why = "";
@@ -17,10 +26,17 @@ internal sealed class WatchedJournal(World world, IJournal journal) : IJournal
             world.Tell($"journal {entry.N} {entry.Kind} {entry.State}{entry.Command}{entry.Outcome} {entry.Records} {entry.Cells} {entry.Cause}");
         if (entry.Kind == JournalKind.Sent)
             world.Watch.JournalSent = entry.Records!.Value;
-        else if (entry.Kind is JournalKind.Begin or JournalKind.Restart)
-            Attempt.BeginStretch(world, (ushort)entry.Run!.Value,
-                entry.Kind == JournalKind.Begin ? default : new JobPlace(entry.Records!.Value, entry.Cells!.Value));
+        else if (entry.Kind == JournalKind.Begin)
+            Attempt.BeginStretch(world, (ushort)entry.Run!.Value, JobPlace.Beginning);
+        else if (entry.Kind == JournalKind.Restart)
+            Restart(entry);
         return true;
+    }
+
+    private void Restart(JournalEntry entry)
+    {
+        Attempt.BeginStretch(world, (ushort)entry.Run!.Value, new JobPlace(entry.Records!.Value, entry.Cells!.Value));
+        Fail.If(!world.Settled.IsTold(entry.Doubt), $"the journal tells {entry.Doubt}, and it was {world.Settled}");
     }
 
     private void CheckClaim(JournalEntry entry)
@@ -31,5 +47,11 @@ internal sealed class WatchedJournal(World world, IJournal journal) : IJournal
         var claimed = world.Job.CellsBefore(stretch.Course.PlaceOf(records, entry.Cells ?? 0));
         Fail.If(claimed > world.Watch.Truth, $"the journal claims {claimed} cells, and {world.Watch.Truth} were worked");
         Fail.If(entry.Outcome == nameof(RunOutcome.Complete) && claimed != world.Job.InOrder.Count, $"the journal calls complete what is not");
+        if (world.Watch.IsHeardAtRest && TellsOfRest(entry))
+            Fail.If(claimed != world.Watch.Truth, $"the journal claims {claimed} cells of a machine at rest, and {world.Watch.Truth} were worked");
     }
+
+    // Of the rest that the machine is in: what could not be written at once tells of what was before.
+    private bool TellsOfRest(JournalEntry entry) =>
+        entry.Kind == JournalKind.End || (OfRest.Contains(entry.State) && entry.State == world.Board.State.ToString());
 }

@@ -24,6 +24,9 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
     /// <summary>The attempts of which all faults struck, from 0.</summary>
     public HashSet<int> Struck { get; } = [];
 
+    /// <summary>How often the noise of the lines struck.</summary>
+    public int Damages { get; private set; }
+
     /// <summary>What the board told of itself.</summary>
     public IReadOnlySet<StateCause> Causes { get; private set; } = new HashSet<StateCause>();
 
@@ -33,11 +36,11 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
     /// <summary>Makes it; gives what was seen that must never be, or null.</summary>
     public string? Make(List<string>? story = null)
     {
-        var random = new Random(seed);
-        using var world = new World(library, SimulatedJob.Of(random.Next()), random.Next()) { Story = story, Plant = Plant };
-        (Causes, Outcomes) = (world.Watch.Causes, world.Outcomes);
         try
         {
+            var random = new Random(seed);
+            using var world = new World(library, SimulatedJob.Of(random.Next()), random.Next()) { Story = story, Plant = Plant };
+            (Causes, Outcomes) = (world.Watch.Causes, world.Outcomes);
             ToEnd(world, random);
             return null;
         }
@@ -45,9 +48,9 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
         {
             return failure.Message;
         }
-        catch (Exception error) when (story is null)
+        catch (Exception error)
         {
-            return error.ToString();
+            return error.ToString(); // a seed that ends so is to be played again like any other
         }
     }
 
@@ -60,6 +63,7 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
             var isComplete = new Attempt(world, plan, (ushort)Attempts, redoes: random.Next(2) == 0).Make();
             if (world.AllStruck)
                 Struck.Add(Attempts - 1);
+            Damages = world.Damages;
             world.LetPass(random.Next(3) == 0 ? random.Next(5_000_000) : random.Next(200_000));
             if (isComplete)
                 break;
@@ -68,5 +72,6 @@ internal sealed class WholeRun(BoardLibrary library, int seed, Func<int, Random,
         Fail.If(Attempts > MostAttempts, $"the job does not get done, with no fault any more");
         world.LetPass(1_000_000);
         Fail.If(world.Watch.Truth != world.Job.InOrder.Count, $"{world.Watch.Truth} of {world.Job.InOrder.Count} cells are worked");
+        world.Watch.Workings.Close();
     }
 }

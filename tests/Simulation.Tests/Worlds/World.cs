@@ -37,7 +37,7 @@ internal sealed class World : TimeProvider, IDisposable
         Job = job;
         Board = new Board(library, job.Machine, _random);
         Watch = new BoardWatch(Board, job);
-        Operator = new Operator(Board);
+        Operator = new Operator(Board, Watch.Leave);
         Disk = new SimulatedDisk(_random) { DiesAt = DeathAt };
         _delay = _random.Next(4) switch { 0 => 100, 1 => 500, 2 => 2_000, _ => _random.Next(100, 12_000) };
         _resetsWhenOpened = _random.Next(8) == 0;
@@ -65,11 +65,14 @@ internal sealed class World : TimeProvider, IDisposable
     /// <summary>Whether each fault of the last attempt has struck.</summary>
     public bool AllStruck { get; private set; }
 
+    /// <summary>How often the noise of the lines struck.</summary>
+    public int Damages { get; private set; }
+
     /// <summary>How the runs ended that were not cut off.</summary>
     public HashSet<RunOutcome> Outcomes { get; } = [];
 
-    /// <summary>Whether cells were in doubt somewhere: the host cannot know then of every cell that was worked.</summary>
-    public bool HasLeftOut { get; set; }
+    /// <summary>From where the run was last chosen to go on.</summary>
+    public Settlement Settled { get; set; } = Settlement.OfBeginning;
 
     public Operator Operator { get; }
 
@@ -99,6 +102,7 @@ internal sealed class World : TimeProvider, IDisposable
     {
         CutLine("closed");
         AllStruck = _faults.AllStruck;
+        Damages += _line!.ToBoard.Damages + _line.ToHost.Damages;
         _line = null;
         Operator.Leave();
         _faults = FaultCounter.None;

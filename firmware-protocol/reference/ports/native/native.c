@@ -31,7 +31,8 @@ typedef struct {
 
     uint8_t lasting[LASTING];
     uint32_t writes, fail_after;
-    bool fails;
+    bool fails, has_failed;
+    uint8_t left_of, left_erased; /* what the write in which the supply fails leaves */
 
     uint16_t worked[KEPT][4];
     int32_t worked_at[KEPT][GANTRY_AXES];
@@ -110,8 +111,13 @@ static void lasting_write(void *context, uint16_t address, uint8_t octet)
     native *self = context;
     self->written_at = self->now + WRITE_TICKS;
     self->writes++;
-    if (self->fails && self->fail_after == 0)
+    if (self->fails && self->fail_after == 0) {
+        uint8_t left = self->left_of == NATIVE_LEFT_NEW ? octet : self->lasting[address];
+        if (!self->has_failed)
+            self->lasting[address] = left | self->left_erased;
+        self->has_failed = true;
         return;
+    }
     self->fail_after--;
     self->lasting[address] = octet;
 }
@@ -357,11 +363,14 @@ uint8_t *native_lasting(void *memory)
     return ((native *)memory)->lasting;
 }
 
-void native_fail_after_writes(void *memory, uint32_t writes)
+void native_fail_after_writes(void *memory, uint32_t writes, uint8_t left_of, uint8_t left_erased)
 {
     native *self = memory;
     self->fails = true;
+    self->has_failed = false;
     self->fail_after = writes;
+    self->left_of = left_of;
+    self->left_erased = left_erased;
 }
 
 uint32_t native_lasting_writes(const void *memory)

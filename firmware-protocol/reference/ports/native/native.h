@@ -76,9 +76,16 @@ void native_worked_place(const void *memory, uint32_t index, int32_t place[3]);
 uint32_t native_pulses(const void *memory);
 uint64_t native_pulse(const void *memory, uint32_t index);
 
-/* Lasting memory, 1024 octets. After so many more writes the power fails: they and all later ones are lost. */
+/* What is left of an octet in whose write the supply fails: a write first sets all bits, as erased, and then clears those that are to be 0. */
+enum {
+    NATIVE_LEFT_OLD = 0, /* it was still being erased */
+    NATIVE_LEFT_NEW = 1  /* it was being written */
+};
+
+/* Lasting memory, 1024 octets. After so many more writes the supply fails: the next one leaves the old octet or the new one with some bits set as in
+ * erased memory (0 for none, FF for all), and all later ones are lost, until a reset. */
 uint8_t *native_lasting(void *memory);
-void native_fail_after_writes(void *memory, uint32_t writes);
+void native_fail_after_writes(void *memory, uint32_t writes, uint8_t left_of, uint8_t left_erased);
 uint32_t native_lasting_writes(const void *memory);
 
 /* State and cause, for a look inside. */
