@@ -95,9 +95,12 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
     /// <inheritdoc/>
     public void StateChanged(RunProgress progress)
     {
+        var wasHeldBack = Progress.IsHeldBack;
         Progressed(progress);
         if (progress.AwaitsStart)
             _tell("Ready: the start button at the station starts it.");
+        else if (progress.IsHeldBack && !wasHeldBack)
+            _tell("The run waits, since a hold is asked for: the start button at the station takes that back.");
     }
 
     /// <inheritdoc/>
@@ -145,7 +148,8 @@ public sealed class OperatorStation : IRunWatcher, IDisposable
             if (rules.Look(Now, contacts, Progress) is { } asked)
             {
                 ask(asked); // before anything is said
-                _tell(Words(asked));
+                if (!rules.IsAgain)
+                    _tell(Words(asked));
             }
 
             _contacts.Wait(Look);

@@ -71,6 +71,29 @@ public sealed class OperatorStationTests : IDisposable
     }
 
     [Fact]
+    public async Task A_hold_contact_that_is_open_from_the_beginning_keeps_the_machine_from_moving_until_start_takes_that_back()
+    {
+        _pins.Set(Hold, isClosed: false);
+        using var station = Open();
+        var (run, end) = Run(station);
+        await Until(() => run().IsHeldBack && IsFlashing(Blue));
+        await Until(() => _display.Text.Contains("Start goes on", StringComparison.Ordinal));
+        await _pins.PressAsync(Start); // under an open hold contact
+        Assert.Equal((MachineState.Aborted, true), (run().State, run().IsHeldBack)); // as it was before the run
+        _pins.Set(Hold, isClosed: true);
+        await _pins.PressAsync(Start);
+        await Until(() => run().AwaitsStart);
+        await _pins.PressAsync(Start);
+        await Until(() => run().State == MachineState.Execute);
+        Assert.Equal(
+            ["Hold at the station.", "The run waits, since a hold is asked for: the start button at the station takes that back.",
+                "Start at the station: the run goes on.", "Ready: the start button at the station starts it.", "Start at the station."],
+            _told);
+        _pins.Set(EStop, isClosed: false);
+        await end.WaitAsync(Patience);
+    }
+
+    [Fact]
     public async Task A_contact_that_opens_for_a_moment_only_stops_the_run()
     {
         using var station = Open();

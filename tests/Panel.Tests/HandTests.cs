@@ -41,6 +41,38 @@ public class HandTests(Chromium browser)
     }
 
     [BrowserFact]
+    public async Task Leave_that_is_late_on_the_network_moves_nothing_after_the_button_was_let_go()
+    {
+        await using var panel = await ServedPanel.StartAsync(browser);
+        var page = await ReadyAsync(panel);
+        List<IRoute> late = []; // on their way for as long as the test likes
+        await page.RouteAsync("**/api/hand/jog", route =>
+        {
+            late.Add(route);
+            return Task.CompletedTask;
+        });
+        await page.Locator("[data-jog=right]").HoverAsync();
+        await page.Mouse.DownAsync();
+        for (var looks = 0; looks < 200 && late.Count == 0; looks++)
+            await page.WaitForTimeoutAsync(20);
+        var rested = page.WaitForResponseAsync("**/api/hand/rest");
+        await page.Mouse.UpAsync();
+        await rested;
+        var before = panel.Devices.Carriage();
+        var answer = page.WaitForResponseAsync("**/api/hand/jog");
+        foreach (var route in late)
+            await route.ContinueAsync();
+        Assert.Equal(409, (await answer).Status);
+        await page.WaitForTimeoutAsync(300);
+        Assert.Equal(before, panel.Devices.Carriage());
+        await page.UnrouteAllAsync();
+        await page.Mouse.DownAsync();
+        await MovesAsync(page, panel, before);
+        await page.Mouse.UpAsync();
+        await RestsAsync(page, panel);
+    }
+
+    [BrowserFact]
     public async Task By_keyboard_alone_a_shape_is_planned_run_held_and_stopped()
     {
         await using var panel = await ServedPanel.StartAsync(

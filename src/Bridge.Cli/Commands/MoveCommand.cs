@@ -54,6 +54,7 @@ internal static class MoveCommand
         {
             if (!await run.GoAsync(place).ConfigureAwait(false))
                 return false;
+            keys.Forget(); // an Enter that was pressed twice is no leave for the way after this one
             var isLast = index == places.Count - 1;
             report.Line($"At cell ({place.Cell.X}, {place.Cell.Y}), layer {place.Layer}."
                 + (waits && !isLast ? " Enter goes on to the next place." : ""));

@@ -9,6 +9,8 @@ internal sealed class HandKeys(TimeProvider time, Func<ConsoleKeyInfo?> read)
     /// <summary>Common keyboards repeat every 25 to 50 ms once they do; slower ones make the motion stutter, which is safe.</summary>
     public static readonly TimeSpan Gap = TimeSpan.FromMilliseconds(120);
 
+    private const int MostForgotten = 4096; // a terminal that is gone has keys without end
+
     private static readonly TimeSpan Interval = TimeSpan.FromMilliseconds(10);
 
     private ConsoleKeyInfo? _next;
@@ -36,6 +38,14 @@ internal sealed class HandKeys(TimeProvider time, Func<ConsoleKeyInfo?> read)
 
     /// <summary>Takes a key that has been pressed; false where none has.</summary>
     public bool TryTake() => TakeNext() is not null;
+
+    /// <summary>Drops the keys that wait: what was typed before something was seen is no answer to it, and a key that was held is let go by then.</summary>
+    public void Forget()
+    {
+        for (var keys = 0; keys < MostForgotten && TryTake(); keys++)
+        {
+        }
+    }
 
     /// <summary>Whether a key that was pressed is still held. Another key ends it, and is the next.</summary>
     public bool IsHeld(ConsoleKey key)

@@ -75,7 +75,9 @@ internal sealed class MoveByKeys(Report report, MachineHand hand, DeviceDialogue
 
     private async Task GoAsync(Position to)
     {
-        if (await run.GoAsync(to).ConfigureAwait(false))
+        var isThere = await run.GoAsync(to).ConfigureAwait(false);
+        keys.Forget(); // those of a key that repeated meanwhile would each be a move of their own, long after it was let go
+        if (isThere)
             Tell();
     }
 

@@ -16,11 +16,7 @@ internal sealed class PenDown(MachineHand hand, DeviceDialogue device, HandRun r
     /// <param name="atMost">The longest, up to <see cref="PenHold.Longest"/>.</param>
     public async Task<bool> HoldAsync(Head head, HeadTool.Pen pen, TimeSpan atMost)
     {
-        while (keys?.TryTake() is true)
-        {
-            // What was typed before it is down does not lift it.
-        }
-
+        keys?.Forget(); // what was typed before it is down does not lift it
         var isDone = await run.HoldAsync(head, () => keys?.TryTake() is not true, atMost).ConfigureAwait(false);
         await device.PassAsync(pen.Lift).ConfigureAwait(false); // the device was told that it takes none
         return isDone && !hand.IsInterrupted;

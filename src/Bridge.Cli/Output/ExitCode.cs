@@ -11,7 +11,7 @@ internal static class ExitCode
     /// <summary>The command line itself is wrong.</summary>
     public const int Usage = 2;
 
-    /// <summary>The run was stopped in a controlled way.</summary>
+    /// <summary>The run was stopped in a controlled way, or ended at a change of layer: something is left of it.</summary>
     public const int Stopped = 3;
 
     /// <summary>The machine stopped at once, motors off.</summary>

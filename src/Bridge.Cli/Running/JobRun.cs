@@ -114,7 +114,7 @@ internal static class JobRun
     public static int CodeOf(RunOutcome outcome) => outcome switch
     {
         RunOutcome.Complete => ExitCode.Done,
-        RunOutcome.Stopped or RunOutcome.HeldTooLong => ExitCode.Stopped,
+        RunOutcome.Stopped or RunOutcome.HeldTooLong or RunOutcome.LayerDone => ExitCode.Stopped,
         RunOutcome.Aborted => ExitCode.Aborted,
         RunOutcome.JournalFailed => ExitCode.Journal,
         _ => ExitCode.Device,

@@ -77,7 +77,7 @@ internal sealed record PreRun(string Device, string Runs, string? Checklist, boo
 
     private static ChecklistAnswer Answered(Report report, ChecklistItem item, string number)
     {
-        ForgetKeys(); // what was typed before a question was seen is no answer to it
+        HandKeys.OfTerminal().Forget(); // what was typed before a question was seen is no answer to it
         report.Line($"{number}: {item.Ask}");
         report.Line($"  {item.Why} (yes or no)");
         for (var line = Console.ReadLine(); line is not null; line = Console.ReadLine())
@@ -92,13 +92,6 @@ internal sealed record PreRun(string Device, string Runs, string? Checklist, boo
                     break;
             }
         throw Stopped(item, "no answer");
-    }
-
-    private static void ForgetKeys()
-    {
-        const int MostKeys = 4096; // a terminal that is gone has keys without end
-        for (var keys = 0; keys < MostKeys && Console.KeyAvailable; keys++)
-            Console.ReadKey(intercept: true);
     }
 
     private static RefusedException Stopped(ChecklistItem item, string answer) => new(

@@ -15,7 +15,7 @@ internal sealed class Stretches(RunSession first, IReadOnlyList<LayerChange> cha
 
     public void Dispose() => Session.Dispose();
 
-    /// <summary>Runs to the end.</summary>
+    /// <summary>Runs to the end; to the next change of layer where the device was told to stop there and the machine is not to reference at it.</summary>
     /// <param name="line">An open line to the device.</param>
     /// <param name="again">Has the machine reference again after a run that is complete.</param>
     public async Task<RunEnd> RunAsync(ILine line, Func<RunSession, WorkedCells, Task<ReferencedAgain?>> again)
@@ -23,7 +23,7 @@ internal sealed class Stretches(RunSession first, IReadOnlyList<LayerChange> cha
         while (true)
         {
             var end = await Session.RunAsync(line, worked => again(Session, worked)).ConfigureAwait(false);
-            if (end.Outcome != RunOutcome.LayerDone)
+            if (end.Outcome != RunOutcome.LayerDone || !isMeasured) // a device may have been told to end there by a part of the run that was to measure
                 return end;
             var begun = changes.Single(change => change.Record == Session.Controller.Progress.Records);
             Session = Session.AfterLayer(begun.Layer, Until(changes, isMeasured, begun.Record));

@@ -60,18 +60,17 @@ public static class RunReport
 
     private static string GoneOn(PastRun run)
     {
-        var (again, layers, last) = (new List<JournalEntry>(), 0, default(string));
+        var (again, layers, last, following) = (new List<JournalEntry>(), 0, default(string), default(ushort?));
         foreach (var entry in run.Journal.Entries)
         {
             if (entry.Kind == JournalKind.End)
                 last = entry.Outcome;
-            if (entry.Kind is not (JournalKind.TakeUp or JournalKind.Restart))
-                continue;
-            if (last == nameof(RunOutcome.LayerDone))
-                layers++;
-            else
+            if (entry.Kind is JournalKind.TakeUp || (entry.Kind is JournalKind.Restart && (last != nameof(RunOutcome.LayerDone) || entry.Run != following)))
                 again.Add(entry);
-            last = null;
+            else if (entry.Kind is JournalKind.Restart)
+                layers++;
+            if (entry.Kind is JournalKind.Begin or JournalKind.TakeUp or JournalKind.Restart)
+                (last, following) = (null, entry.Run is { } number and > 0 and <= ushort.MaxValue ? RunSession.NextRun((ushort)number) : null);
         }
 
         if (again.Count == 0)

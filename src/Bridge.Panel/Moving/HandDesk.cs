@@ -29,6 +29,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
     private readonly DeviceDoor _devices = new(setting, before, occupancy);
     private readonly Lock _door = new();
     private readonly Queue<MachineCommand> _orders = new(MostWaiting);
+    private readonly Holds _holds = new();
     private MachineHand? _hand;
     private Status? _status;
     private (AxisName Axis, bool IsUp, long Given)? _leave;
@@ -56,6 +57,7 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
         {
             (_hand, _status, _leave, _rest, _isLeaving, _hasLeft) = (null, null, null, null, false, false);
             _orders.Clear();
+            _holds.Forget();
         }
     }
 
@@ -93,7 +95,11 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
     }
 
     /// <summary>Gives leave to move an axis for a moment; the words say why not, null where it was given.</summary>
-    public string? TryMove(AxisName axis, bool isUp)
+    /// <param name="page">Which page gives it.</param>
+    /// <param name="hold">The number of the page's hold of a key or button; a later hold has a greater one.</param>
+    /// <param name="axis">Which axis.</param>
+    /// <param name="isUp">Whether towards greater cells.</param>
+    public string? TryMove(string page, long hold, AxisName axis, bool isUp)
     {
         lock (_door)
         {
@@ -105,16 +111,24 @@ public sealed class HandDesk(PanelSetting setting, BeforeMotion before, Occupanc
                 return $"The machine is {last.State} ({StateWords.Of(last.State)}): it moves by hand in Idle. Clear it and Reset.";
             if (axis == AxisName.Z && setting.Machine.Z is null)
                 return "The machine has no Z axis.";
+            if (!_holds.TryGoOn(page, hold))
+                return "The key or button was let go before this came.";
             _leave = (axis, isUp, setting.Time.GetTimestamp());
             return null;
         }
     }
 
-    /// <summary>The key was let go.</summary>
-    public void Rest()
+    /// <summary>The key was let go: nothing has leave to move any more, and what comes late of the same hold gives none.</summary>
+    /// <param name="page">The page, where it is the one that moves the machine; else null.</param>
+    /// <param name="hold">The number of the hold that is over; null where none is told.</param>
+    public void Rest(string? page, long? hold)
     {
         lock (_door)
+        {
             _leave = null;
+            if (page is not null && hold is { } ended)
+                _holds.End(page, ended);
+        }
     }
 
     /// <summary>Stops what moves, and leaves the machine.</summary>

@@ -9,7 +9,12 @@ namespace Bridge.Panel;
 /// <summary>Leave to move.</summary>
 /// <param name="Axis">x, y or z.</param>
 /// <param name="Up">Whether towards greater cells.</param>
-public sealed record MoveWish(string? Axis, bool Up);
+/// <param name="Hold">The number of the hold of a key or button; a later hold of the same page has a greater one.</param>
+public sealed record MoveWish(string? Axis, bool Up, long? Hold);
+
+/// <summary>The key or button was let go.</summary>
+/// <param name="Hold">The number of the hold that is over.</param>
+public sealed record RestWish(long? Hold);
 
 /// <summary>What is asked of the machine by hand.</summary>
 internal static class HandEndpoints
@@ -30,7 +35,7 @@ internal static class HandEndpoints
             await hand.LeaveAsync().ConfigureAwait(false);
             return Results.Accepted();
         }).WithSummary("Without a run: Connect, Clear, Reset, Stop, Abort or Leave. Stop and Abort may be asked by every page.");
-        api.MapPost("/hand/jog", (MoveWish wish) =>
+        api.MapPost("/hand/jog", (HttpContext context, MoveWish wish) =>
         {
             var axis = wish.Axis switch
             {
@@ -39,11 +44,13 @@ internal static class HandEndpoints
                 "z" => AxisName.Z,
                 _ => throw new RefusedException("axis", wish.Axis is { Length: <= 20 } name ? name : "none", "x, y or z", "Give one of these."),
             };
-            return hand.TryMove(axis, wish.Up) is { } why ? Problems.NotNow("It does not move.", why) : Results.NoContent();
+            if (wish.Hold is not { } hold)
+                throw new RefusedException("hold", "none", "the number of the hold", "Give the same one while a key is held, and a greater one for the next.");
+            return hand.TryMove(PageFilters.PageOf(context)!, hold, axis, wish.Up) is { } why ? Problems.NotNow("It does not move.", why) : Results.NoContent();
         }).HeldOnly().WithSummary("Leave to move an axis for 150 ms; said again while a key is held.");
-        api.MapPost("/hand/rest", () =>
+        api.MapPost("/hand/rest", (HttpContext context, RestWish? wish) =>
         {
-            hand.Rest();
+            hand.Rest(PageFilters.PageOf(context) is { } page && controls.IsHeldBy(page) ? page : null, wish?.Hold);
             return Results.NoContent();
         }).WithSummary("The key was let go.");
     }

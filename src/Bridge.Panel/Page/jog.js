@@ -10,6 +10,7 @@ export class Jog {
     constructor(deeds) {
         this.deeds = deeds;
         this.held = null;
+        this.holds = Date.now(); // the next hold's number is greater, also on a page that was loaded anew
         this.unanswered = 0;
         this.mayMove = false;
         // Whatever takes the reader's eye or hand off the page ends the move.
@@ -54,20 +55,23 @@ export class Jog {
 
     hold(button, move) {
         if (!this.mayMove || button.disabled || this.held !== null) return;
-        this.held = { button, move };
+        this.held = { button, move: { ...move, hold: ++this.holds } };
         button.classList.add('is-held');
         this.say();
         this.beat = setInterval(() => this.say(), everyMs);
     }
 
     async say() {
-        if (this.held === null || this.unanswered >= mostUnanswered) return;
+        const held = this.held;
+        if (held === null || this.unanswered >= mostUnanswered) return;
         this.unanswered++;
         try {
-            await post('/api/hand/jog', this.held.move);
+            await post('/api/hand/jog', held.move);
         } catch (trouble) {
-            if (this.held !== null) this.deeds.trouble(trouble);
-            this.release();
+            if (this.held === held) {
+                this.deeds.trouble(trouble);
+                this.release();
+            }
         } finally {
             this.unanswered--;
         }
@@ -75,10 +79,11 @@ export class Jog {
 
     release(button = null) {
         if (this.held === null || (button !== null && this.held.button !== button)) return;
-        this.held.button.classList.remove('is-held');
+        const { button: held, move } = this.held;
+        held.classList.remove('is-held');
         this.held = null;
         clearInterval(this.beat);
-        // Without an answer the leave runs out by itself.
-        post('/api/hand/rest').catch(() => {});
+        // Leave of this hold that is still on the way counts no more. Without an answer what was given runs out by itself.
+        post('/api/hand/rest', { hold: move.hold }).catch(() => {});
     }
 }

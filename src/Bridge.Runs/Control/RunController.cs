@@ -184,7 +184,8 @@ public sealed class RunController
             LoseLink();
         if (!IsEnding && End is null && (_procedure.Tick(now) ?? _holds.Tick(now)) is { } end)
             StopFor(end);
-        _intake.AwaitStart(_procedure.AwaitsStart && !IsEnding && End is null, now);
+        var goesOn = !IsEnding && End is null;
+        _intake.AwaitOperator(goesOn && _procedure.AwaitsStart, goesOn && _procedure.IsHeldBack, now);
         if (!IsEnding && End is null)
             _feed.Tick(now);
         if (!_stops.IsOn && End is null)

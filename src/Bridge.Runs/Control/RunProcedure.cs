@@ -51,6 +51,10 @@ internal sealed class RunProcedure
     /// <summary>Whether all is ready and the run waits to be asked to start.</summary>
     public bool AwaitsStart => _awaitsStart && !_steering.HoldIsWanted;
 
+    /// <summary>Whether a machine at rest is not set going because a Hold is wanted.</summary>
+    public bool IsHeldBack => !IsOver && _steering.HoldIsWanted
+        && _device.State is MachineState.Aborted or MachineState.Stopped or MachineState.Idle or MachineState.Complete or MachineState.Held;
+
     /// <summary>When the present wait has lasted too long.</summary>
     public TimeSpan NextDeadline => _waits.Current?.AtMost is { } limit ? _waitingSince + limit : TimeSpan.MaxValue;
 

@@ -17,12 +17,15 @@ public readonly record struct RunProgress(
 {
     /// <summary>Whether all is ready and the run waits to be asked to start.</summary>
     public bool AwaitsStart { get; init; }
+
+    /// <summary>Whether the machine is at rest, not yet set going, and the run waits until a Hold that was asked for is taken back.</summary>
+    public bool IsHeldBack { get; init; }
 }
 
 /// <summary>Whoever watches a run. Called between the run's own steps, so it must return soon.</summary>
 public interface IRunWatcher
 {
-    /// <summary>The device is in another state, or the run begins or ends to wait for its start.</summary>
+    /// <summary>The device is in another state, or the run begins or ends to wait for its start, or for a Hold to be taken back before it.</summary>
     void StateChanged(RunProgress progress);
 
     /// <summary>Something was done.</summary>

@@ -19,6 +19,9 @@ internal sealed class StatusIntake(
     /// <summary>Whether all is ready and the run waits to be asked to start.</summary>
     public bool AwaitsStart { get; private set; }
 
+    /// <summary>Whether the machine, not yet set going, waits until a Hold is taken back.</summary>
+    public bool IsHeldBack { get; private set; }
+
     /// <summary>Whether the last Status was believed and about this run.</summary>
     public bool IsUpToDate { get; private set; } = true;
 
@@ -28,14 +31,14 @@ internal sealed class StatusIntake(
     /// <summary>Where the run stands.</summary>
     public RunProgress Progress(TimeSpan now) => new(
         device.State, device.Cause, Place.Records, job.RecordsToSend, Worked.Counts.A + Worked.Counts.B,
-        device.Last?.Layer ?? 0, device.Last?.X ?? 0, device.Last?.Y ?? 0, now) { AwaitsStart = AwaitsStart };
+        device.Last?.Layer ?? 0, device.Last?.X ?? 0, device.Last?.Y ?? 0, now) { AwaitsStart = AwaitsStart, IsHeldBack = IsHeldBack };
 
-    /// <summary>The run begins, or ends, to wait for its start.</summary>
-    public void AwaitStart(bool awaits, TimeSpan now)
+    /// <summary>The run begins, or ends, to wait for its start, or for a Hold to be taken back before it.</summary>
+    public void AwaitOperator(bool awaitsStart, bool isHeldBack, TimeSpan now)
     {
-        if (AwaitsStart == awaits)
+        if ((AwaitsStart, IsHeldBack) == (awaitsStart, isHeldBack))
             return;
-        AwaitsStart = awaits;
+        (AwaitsStart, IsHeldBack) = (awaitsStart, isHeldBack);
         watcher.StateChanged(Progress(now));
     }
 

@@ -4,9 +4,9 @@ using Bridge.Wire;
 namespace Bridge.Station;
 
 /// <summary>
-/// What the contacts ask of a run. An e-stop contact that opens, however shortly, asks for Abort, and an open hold contact for Hold. A start counts only if the
-/// button was seen released, and then pressed, while the machine was ready for it and both other contacts were closed: so no button that is stuck,
-/// taped down or held, no cable, no power that returns and no release starts anything.
+/// What the contacts ask of a run. An e-stop contact that opens, however shortly, asks for Abort, and an open hold contact for Hold, again and again while
+/// the machine moves or may be set going. A start counts only if the button was seen released, and then pressed, while the machine was ready for it and both
+/// other contacts were closed: so no button that is stuck, taped down or held, no cable, no power that returns and no release starts anything.
 /// </summary>
 public sealed class OperatorRules
 {
@@ -15,11 +15,20 @@ public sealed class OperatorRules
     /// </summary>
     public static readonly TimeSpan Steady = TimeSpan.FromMilliseconds(30);
 
+    /// <summary>
+    /// After how long an open hold contact asks again. What it asked for may have been taken back elsewhere with no state in between that says so, and a state
+    /// that passes may never be seen.
+    /// </summary>
+    public static readonly TimeSpan Again = TimeSpan.FromMilliseconds(100);
+
     private bool _wasOpen;
-    private MachineState? _heldIn;
+    private TimeSpan? _holdAsked;
     private MachineCommand? _ready;
     private TimeSpan? _releasedSince;
     private TimeSpan? _pressedSince;
+
+    /// <summary>Whether what was last asked for is only asked again: the hold contact is open still, and the machine was not seen to hold since.</summary>
+    public bool IsAgain { get; private set; }
 
     /// <summary>What is asked for now; null for nothing. To be looked at some hundred times in a second.</summary>
     /// <param name="now">The time, never earlier than before.</param>
@@ -31,8 +40,8 @@ public sealed class OperatorRules
             return Open();
         _wasOpen = false;
         if (!contacts.HoldIsClosed)
-            return Hold(run.State);
-        _heldIn = null;
+            return Hold(now, run);
+        _holdAsked = null;
         return Start(now, contacts.StartIsPressed, StartOf(run));
     }
 
@@ -41,18 +50,20 @@ public sealed class OperatorRules
         Forget(null);
         if (_wasOpen)
             return null;
-        _wasOpen = true;
+        (_wasOpen, IsAgain) = (true, false);
         return MachineCommand.Abort;
     }
 
-    // Once in each state: a machine that is let go on from elsewhere is held again.
-    private MachineCommand? Hold(MachineState state)
+    // A machine that waits for its start is started by nothing while the contact is open; any other may move in a moment, whatever state it was last seen in.
+    private MachineCommand? Hold(TimeSpan now, RunProgress run)
     {
         Forget(null);
-        if (_heldIn == state || state is not (MachineState.Starting or MachineState.Execute or MachineState.Unholding
-            or MachineState.Suspending or MachineState.Suspended or MachineState.Unsuspending))
+        if (run.State == MachineState.Held)
+            _holdAsked = null;
+        if (run.AwaitsStart || now - _holdAsked < Again
+            || run.State is MachineState.Holding or MachineState.Held or MachineState.Stopping or MachineState.Aborting)
             return null;
-        _heldIn = state;
+        (IsAgain, _holdAsked) = (_holdAsked is not null, now);
         return MachineCommand.Hold;
     }
 
@@ -76,6 +87,7 @@ public sealed class OperatorRules
         else if (now - _pressedSince >= Steady)
         {
             Forget(ready);
+            IsAgain = false;
             return ready;
         }
 
@@ -83,7 +95,7 @@ public sealed class OperatorRules
     }
 
     private static MachineCommand? StartOf(RunProgress run) =>
-        run.AwaitsStart ? MachineCommand.Start : run.State == MachineState.Held ? MachineCommand.Unhold : null;
+        run.AwaitsStart ? MachineCommand.Start : run.IsHeldBack || run.State == MachineState.Held ? MachineCommand.Unhold : null;
 
     private void Forget(MachineCommand? ready) => (_ready, _releasedSince, _pressedSince) = (ready, null, null);
 }

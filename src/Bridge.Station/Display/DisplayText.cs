@@ -21,7 +21,7 @@ public static class DisplayText
         _ when !eStopIsClosed => "Motors off",
         { AwaitsStart: true } => "Press start",
         { State: MachineState.Held, Cause: StateCause.OperatorWait } => "Your turn, start",
-        { State: MachineState.Held } => "Start goes on",
+        { State: MachineState.Held } or { IsHeldBack: true } => "Start goes on",
         { State: MachineState.Aborted } => "Motors off",
         _ => "",
     };

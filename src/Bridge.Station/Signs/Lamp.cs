@@ -17,7 +17,7 @@ public readonly record struct Lamp(LampColor Color, double Hertz)
     {
         if (!eStopIsClosed)
             return new Lamp(LampColor.Red, Fast);
-        if (run.AwaitsStart)
+        if (run.AwaitsStart || run.IsHeldBack)
             return new Lamp(LampColor.Blue, Slow);
         return new Lamp(ColorOf(Signs.Of(run.State, run.Cause)), HertzOf(run.State, run.Cause));
     }

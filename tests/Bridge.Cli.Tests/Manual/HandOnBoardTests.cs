@@ -43,6 +43,40 @@ public sealed class HandOnBoardTests : IDisposable
     }
 
     [NativeBoardFact]
+    public async Task A_key_that_repeats_while_a_cell_is_gone_to_moves_nothing_after_that()
+    {
+        using var board = await NativeBoard.Start();
+        using var move = Start(board, "move");
+        await board.LookOver(move);
+        await move.Says("Moves while a key");
+        move.Type('\t');
+        await move.Says("A cell at each press. At cell (0, 0)");
+        move.Type(string.Concat(Enumerable.Repeat(Right, 40)));
+        await move.Says("At cell (1, 0)");
+        await Task.Delay(1000);
+        Assert.Equal(StepsOfACell, (await board.Place()).X);
+        move.Type('\r');
+        Assert.Equal(0, (await move.End()).ExitCode);
+    }
+
+    [NativeBoardFact]
+    public async Task An_enter_that_was_pressed_twice_leads_to_one_place()
+    {
+        using var board = await NativeBoard.Start();
+        using var move = Start(board, "move --to 1,0 2,0 3,0");
+        await board.LookOver(move);
+        await move.Says("At cell (1, 0), layer 0. Enter goes on");
+        move.Type("\r\r");
+        await move.Says("At cell (2, 0), layer 0. Enter goes on");
+        await Task.Delay(1000);
+        Assert.Equal(2 * StepsOfACell, (await board.Place()).X);
+        move.Type('\r');
+        var ran = await move.End();
+        Assert.True(ran.ExitCode == 0, ran.Output);
+        Assert.Contains("At cell (3, 0)", ran.Output);
+    }
+
+    [NativeBoardFact]
     public async Task Control_c_stops_a_reference_and_the_machine_is_at_rest()
     {
         using var board = await NativeBoard.Start();

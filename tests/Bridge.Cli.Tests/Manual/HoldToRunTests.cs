@@ -55,4 +55,17 @@ public sealed class HoldToRunTests
         Assert.Equal(other, await keys.NextAsync(() => true, _ => Task.CompletedTask));
         Assert.True(keys.IsHeld(ConsoleKey.UpArrow));
     }
+
+    [Fact]
+    public async Task Keys_that_wait_are_forgotten_also_where_they_have_no_end()
+    {
+        var other = new ConsoleKeyInfo('\0', ConsoleKey.UpArrow, shift: false, alt: false, control: false);
+        var waiting = new Queue<ConsoleKeyInfo>([Right, other, Right, Right]);
+        var keys = new HandKeys(new VirtualTime(), () => waiting.TryDequeue(out var key) ? key : null);
+        await keys.NextAsync(() => true, _ => Task.CompletedTask);
+        Assert.False(keys.IsHeld(ConsoleKey.RightArrow)); // it has the other one in hand
+        keys.Forget();
+        Assert.False(keys.TryTake());
+        new HandKeys(new VirtualTime(), () => Right).Forget();
+    }
 }

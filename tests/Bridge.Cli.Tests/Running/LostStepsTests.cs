@@ -98,6 +98,30 @@ public sealed class LostStepsTests : IDisposable
         Assert.Contains("Lost steps: X off by 0 steps", ran.Output);
     }
 
+    [NativeBoardFact]
+    public async Task A_run_that_is_gone_on_with_without_measuring_layers_ends_where_the_board_was_told_to_stop()
+    {
+        using var board = await NativeBoard.Start();
+        var job = _folder.Write("layers", Convert.FromHexString("402201" + "412201" + "000000"));
+        using var run = BridgeProcess.Start(_folder.Path,
+            "run", job, "--raw", "--machine", _folder.QuickTower(1), "--device", board.PortName, "--unattended", "--lost-steps", "layers");
+        await board.Until(look => look.Worked >= 1);
+        run.Signal("KILL");
+        await board.Until(look => look.State == (int)MachineState.Held);
+        string[] resume = ["run", "--resume", Assert.Single(Directory.GetDirectories(_folder.In("runs"))), "--device", board.PortName, "--unattended"];
+        var ran = await BridgeProcess.Run(_folder.Path, resume);
+        Assert.True(ran.ExitCode == 3, ran.Output + ran.Error);
+        Assert.True(ran.Output.IndexOf("stop before layer 1, where the machine was to reference. Without --lost-steps layers it does not: THIS RUN ENDS THERE",
+            StringComparison.Ordinal) is > 0 and var said && said < ran.Output.IndexOf("Unholding: ", StringComparison.Ordinal), ran.Output);
+        Assert.Contains("LayerDone: ", ran.Output);
+        Assert.Contains("Go on with this run by --resume and its folder.", ran.Output);
+        Assert.Equal(Complete, (await board.Look()).State); // to reference it would have left that
+        var rest = await BridgeProcess.Run(_folder.Path, resume);
+        Assert.True(rest.ExitCode == 0, rest.Output + rest.Error);
+        Assert.Contains("The device has to find its zero again", rest.Output);
+        Assert.Contains("3 of 3 records are done", rest.Output);
+    }
+
     [Fact]
     public async Task On_the_mock_steps_that_its_motor_skips_are_told_before_the_next_layer()
     {

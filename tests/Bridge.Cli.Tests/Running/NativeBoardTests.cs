@@ -128,6 +128,23 @@ public sealed class NativeBoardTests : IDisposable
     }
 
     [NativeBoardFact]
+    public async Task A_run_that_the_board_had_completed_before_its_estop_was_tried_has_nothing_left()
+    {
+        using var board = await NativeBoard.Start();
+        using var run = StartRun(board, Patch, seconds: 0.02);
+        Assert.Equal(0, (await run.End()).ExitCode);
+        var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
+        var journal = Path.Combine(folder, "journal.jsonl");
+        File.WriteAllLines(journal, File.ReadLines(journal).TakeWhile(line => !line.Contains("\"End\"", StringComparison.Ordinal))); // cut off before it was told
+        using var again = BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' run --resume {folder} --device {board.PortName}");
+        await board.LookOver(again);
+        var ran = await again.End();
+        Assert.True(ran.ExitCode == 1, ran.Output);
+        Assert.Contains("Nothing is left to do.", ran.Output);
+        Assert.DoesNotContain("has the run still", ran.Output);
+    }
+
+    [NativeBoardFact]
     public async Task A_job_is_stored_in_the_core_and_read_back()
     {
         using var board = await NativeBoard.Start();

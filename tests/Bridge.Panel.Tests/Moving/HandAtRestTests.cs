@@ -37,10 +37,10 @@ public sealed class HandAtRestTests
         await Ready(desks.Hand, desks);
         var next = desks.HandOfAnother();
         Assert.Null(await next.TryConnectAsync(new HandWish("Connect", "mock", null, null)));
-        await WatchedDesks.Until(() => next.TryMove(AxisName.X, isUp: true) is null, () => "It is not at the machine.");
+        await WatchedDesks.Until(() => next.TryMove("page", 1, AxisName.X, isUp: true) is null, () => "It is not at the machine.");
         Assert.True(next.TryCommand(MachineCommand.Stop));
         await desks.UntilState(MachineState.Stopped);
-        Assert.NotNull(next.TryMove(AxisName.X, isUp: true));
+        Assert.NotNull(next.TryMove("page", 1, AxisName.X, isUp: true));
         await next.LeaveAsync();
     }
 

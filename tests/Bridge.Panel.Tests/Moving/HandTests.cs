@@ -17,16 +17,35 @@ public sealed class HandTests
         var start = PlaceOf(panel);
         for (var leaves = 0; leaves < 8; leaves++)
         {
-            Assert.Equal(HttpStatusCode.NoContent, (await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true })).StatusCode);
+            Assert.Equal(HttpStatusCode.NoContent, (await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = 1 })).StatusCode);
             await Task.Delay(TimeSpan.FromMilliseconds(50), TimeProvider.System);
         }
 
-        await ServedPanel.Post(page, "/api/hand/rest", new { });
+        await ServedPanel.Post(page, "/api/hand/rest", new { hold = 1 });
         await Task.Delay(TimeSpan.FromMilliseconds(400), TimeProvider.System);
         var rested = PlaceOf(panel);
         Assert.True(rested > start, $"{start} to {rested} mm");
         await Task.Delay(TimeSpan.FromMilliseconds(200), TimeProvider.System);
         Assert.Equal(rested, PlaceOf(panel));
+    }
+
+    [Fact]
+    public async Task Leave_that_the_network_brings_after_the_key_was_let_go_moves_nothing()
+    {
+        await using var panel = await ServedPanel.StartAsync();
+        using var page = panel.Page();
+        await using var events = await PageStream.OpenAsync(page);
+        await Ready(page, events);
+        await ServedPanel.Post(page, "/api/hand/rest", new { hold = 5 });
+        var rested = PlaceOf(panel);
+        foreach (var late in (int[])[5, 4, 5])
+            await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = late }), HttpStatusCode.Conflict);
+        await Task.Delay(TimeSpan.FromMilliseconds(300), TimeProvider.System);
+        Assert.Equal(rested, PlaceOf(panel));
+        Assert.Equal(HttpStatusCode.NoContent, (await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = 6 })).StatusCode);
+        await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = false, hold = 5 }), HttpStatusCode.Conflict);
+        await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true }), HttpStatusCode.UnprocessableEntity);
+        Assert.Equal(HttpStatusCode.NoContent, (await page.PostAsync("/api/hand/rest", null)).StatusCode); // to rest is refused to nobody
     }
 
     [Fact]
@@ -36,7 +55,7 @@ public sealed class HandTests
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await Ready(page, events);
-        await ServedPanel.Post(page, "/api/hand/jog", new { axis = "y", up = true });
+        await ServedPanel.Post(page, "/api/hand/jog", new { axis = "y", up = true, hold = 1 });
         await Task.Delay(TimeSpan.FromMilliseconds(600), TimeProvider.System); // leave of 150 ms, and at rest within 300 ms of its end
         var rested = PlaceOf(panel, y: true);
         await Task.Delay(TimeSpan.FromMilliseconds(300), TimeProvider.System);
@@ -51,7 +70,7 @@ public sealed class HandTests
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await Ready(page, events);
-        await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true });
+        await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = 1 });
         clock.Set = TimeSpan.FromHours(-1);
         await Task.Delay(TimeSpan.FromMilliseconds(600), TimeProvider.System); // leave of 150 ms, and at rest within 300 ms of its end
         var rested = PlaceOf(panel);
@@ -110,12 +129,12 @@ public sealed class HandTests
         using var page = panel.Page();
         await using var events = await PageStream.OpenAsync(page);
         await events.UntilLive(_ => true);
-        await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true }), HttpStatusCode.Conflict);
+        await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = 1 }), HttpStatusCode.Conflict);
         await Commanded(page, "Connect");
         await events.UntilState("Aborted");
-        var refused = await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true }), HttpStatusCode.Conflict);
+        var refused = await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = 1 }), HttpStatusCode.Conflict);
         Assert.Contains("Reset", refused.GetProperty("detail").GetString());
-        await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "w", up = true }), HttpStatusCode.UnprocessableEntity);
+        await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "w", up = true, hold = 1 }), HttpStatusCode.UnprocessableEntity);
     }
 
     [Fact]
@@ -147,7 +166,7 @@ public sealed class HandTests
         await using var watching = await PageStream.OpenAsync(other);
         await watching.UntilState("Idle");
         await ServedPanel.Problem(await ServedPanel.Post(other, "/api/hand/command", new { command = "Reset" }), HttpStatusCode.Conflict);
-        await ServedPanel.Problem(await ServedPanel.Post(other, "/api/hand/jog", new { axis = "x", up = true }), HttpStatusCode.Conflict);
+        await ServedPanel.Problem(await ServedPanel.Post(other, "/api/hand/jog", new { axis = "x", up = true, hold = 1 }), HttpStatusCode.Conflict);
         await Commanded(other, "Abort");
         await watching.UntilState("Aborted");
         await Commanded(page, "Clear");

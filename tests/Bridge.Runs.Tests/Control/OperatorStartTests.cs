@@ -54,16 +54,33 @@ public class OperatorStartTests
         rig.Once(() => rig.Run.Progress.AwaitsStart, () => rig.Run.Request(MachineCommand.Hold));
         rig.Once(() => rig.Time.Now >= held, () =>
         {
-            Assert.False(rig.Run.Progress.AwaitsStart);
+            Assert.Equal((false, true), (rig.Run.Progress.AwaitsStart, rig.Run.Progress.IsHeldBack));
             rig.Run.Request(MachineCommand.Start);
         });
         rig.Once(() => rig.Time.Now >= gone, () => rig.Run.Request(MachineCommand.Unhold));
         rig.Once(() => rig.Time.Now >= gone + Later, () =>
         {
             Assert.Equal((0, true), (rig.Device.Gantry.CellsWorked, rig.Run.Progress.AwaitsStart));
+            Assert.False(rig.Run.Progress.IsHeldBack);
             rig.Run.Request(MachineCommand.Start);
         });
         Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+    }
+
+    [Fact]
+    public void A_hold_that_is_asked_for_while_the_zero_is_looked_for_keeps_what_comes_after_back()
+    {
+        using var rig = Rig.OfSmallJob();
+        rig.Once(() => rig.Run.Progress.State == MachineState.Resetting, () => rig.Run.Request(MachineCommand.Hold));
+        rig.EachTurn(_ => Assert.False(rig.Run.Progress is { State: MachineState.Resetting, IsHeldBack: true }));
+        rig.Once(() => rig.Time.Now >= Later, () =>
+        {
+            Assert.Equal((MachineState.Idle, true), (rig.Run.Progress.State, rig.Run.Progress.IsHeldBack));
+            rig.Run.Request(MachineCommand.Unhold);
+        });
+        Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+        Assert.DoesNotContain(rig.Watcher.States, seen => seen is { State: MachineState.Execute, IsHeldBack: true });
+        rig.HasWorkedAll();
     }
 
     [Theory]

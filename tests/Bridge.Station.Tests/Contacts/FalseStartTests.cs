@@ -67,7 +67,7 @@ public class FalseStartTests
     }
 
     private static MachineCommand? Wanted(RunProgress run) =>
-        run.AwaitsStart ? MachineCommand.Start : run.State == MachineState.Held ? MachineCommand.Unhold : null;
+        run.AwaitsStart ? MachineCommand.Start : run.IsHeldBack || run.State == MachineState.Held ? MachineCommand.Unhold : null;
 
     /// <summary>A machine, its program and its operator's hands; between two events there is time enough for all that follows from one.</summary>
     private sealed class Desk(Func<Rules> make)
@@ -96,12 +96,12 @@ public class FalseStartTests
                 {
                     case MachineCommand.Start or MachineCommand.Unhold:
                         starts++;
-                        _run = new RunProgress() with { State = MachineState.Execute };
+                        _run = _run.IsHeldBack ? Waiting : new RunProgress() with { State = MachineState.Execute };
                         break;
                     case MachineCommand.Abort:
                         EndRun();
                         break;
-                    case MachineCommand.Hold:
+                    case MachineCommand.Hold when _run.State == MachineState.Execute:
                         _run = _run with { State = MachineState.Held };
                         break;
                     default:
@@ -135,6 +135,9 @@ public class FalseStartTests
                     break;
                 case Event.StartProgram when _rules is null && _cable && _power && _eStopClosed:
                     (_rules, _run) = (make(), Waiting);
+                    break;
+                case Event.HoldMachine when _run.AwaitsStart:
+                    _run = _run with { AwaitsStart = false, IsHeldBack = true };
                     break;
                 case Event.HoldMachine when _run.State == MachineState.Execute:
                     _run = _run with { State = MachineState.Held };

@@ -6,6 +6,7 @@ namespace Bridge.Station.Tests;
 public class OperatorRulesTests
 {
     private static readonly RunProgress Ready = new RunProgress() with { State = MachineState.Idle, AwaitsStart = true };
+    private static readonly RunProgress HeldBack = new RunProgress() with { State = MachineState.Idle, IsHeldBack = true };
     private static readonly RunProgress Working = new RunProgress() with { State = MachineState.Execute };
     private static readonly RunProgress Held = new RunProgress() with { State = MachineState.Held };
     private static readonly ContactReading AtRest = new(true, true, false);
@@ -85,6 +86,37 @@ public class OperatorRulesTests
         Assert.Equal([MachineCommand.Hold], contacts.For(100, HoldOpen, Working)); // let go on from elsewhere
     }
 
+    [Fact]
+    public void An_open_hold_contact_asks_again_until_the_machine_is_seen_to_hold()
+    {
+        var contacts = new Desk();
+        Assert.Equal(Enumerable.Repeat(MachineCommand.Hold, 3), contacts.For(250, HoldOpen, Working)); // what it asked for may have been taken back
+        Assert.True(contacts.IsAgain);
+        Assert.Empty(contacts.For(1000, HoldOpen, Held));
+        Assert.Equal([MachineCommand.Hold], contacts.For(50, HoldOpen, Working)); // let go on from elsewhere, and no other state was seen
+        Assert.False(contacts.IsAgain);
+    }
+
+    [Fact]
+    public void An_open_hold_contact_asks_in_each_state_out_of_which_the_machine_may_move()
+    {
+        MachineState[] atRest = [MachineState.Holding, MachineState.Held, MachineState.Stopping, MachineState.Aborting];
+        foreach (var state in Enum.GetValues<MachineState>())
+            Assert.Equal(!atRest.Contains(state), new Desk().For(2, HoldOpen, new RunProgress() with { State = state }) is [MachineCommand.Hold]);
+        Assert.Empty(new Desk().For(1000, HoldOpen, Ready)); // it starts by the button alone, and not while the contact is open
+    }
+
+    [Fact]
+    public void A_hold_before_the_start_is_taken_back_by_a_press_of_its_own()
+    {
+        var contacts = new Desk();
+        contacts.For(100, AtRest, HeldBack);
+        Assert.Equal([MachineCommand.Unhold], contacts.For(500, Pressed, HeldBack));
+        Assert.Empty(contacts.For(500, Pressed, Ready));
+        contacts.For(100, AtRest, Ready);
+        Assert.Equal([MachineCommand.Start], contacts.For(500, Pressed, Ready));
+    }
+
     [Theory]
     [InlineData(20, 100)]
     [InlineData(100, 20)]
@@ -112,6 +144,8 @@ public class OperatorRulesTests
     {
         private readonly OperatorRules _rules = new();
         private TimeSpan _now;
+
+        public bool IsAgain => _rules.IsAgain;
 
         public List<MachineCommand> For(int ms, ContactReading contacts, RunProgress run)
         {
