@@ -4,7 +4,7 @@
 #include "octets.h"
 
 /* A Status takes as much time as many octets that arrive; while the line brings more of them it waits, so that one answers several messages. */
-enum { STATUS_EVERY_MS = 50, STATUS_MAY_WAIT_MS = 10, WIDTHS = 7 };
+enum { STATUS_EVERY_MS = 50, WIDTHS = 7 };
 
 static void begin_frame(bridge *board, uint8_t type, uint8_t session, uint8_t number)
 {
@@ -93,11 +93,6 @@ static uint32_t since_told(const bridge *board)
     return board->now_ms - board->told_ms;
 }
 
-static bool may_tell_status(const bridge *board)
-{
-    return board->status_is_due && (!board->is_hearing || since_told(board) >= STATUS_MAY_WAIT_MS);
-}
-
 static void choose(bridge *board)
 {
     if (board->moves.is_running && since_told(board) >= STATUS_EVERY_MS)
@@ -110,7 +105,7 @@ static void choose(bridge *board)
     } else if (board->references_are_due) {
         board->references_are_due = false;
         send_references(board);
-    } else if (may_tell_status(board)) {
+    } else if (board->status_is_due) {
         board->status_is_due = false;
         if (board->link.is_open)
             send_status(board);
