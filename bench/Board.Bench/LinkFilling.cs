@@ -56,7 +56,15 @@ internal sealed class LinkFilling
             throw new InvalidOperationException($"The link is {_link.State} and has sent {_link.Retransmissions - again} messages again.");
         var part = _carried * (double)AvrSerial.OctetCycles / (_chip.Cycle - began);
         return new Figure(string.Create(CultureInfo.InvariantCulture, $"link filled, {milliseconds} ms late"), part * 100, "%", 95, IsLeast: true,
-            $"{(_answers - answers) * AvrChip.FrequencyHz / (double)(_chip.Cycle - began):0} answers/s");
+            $"{(_answers - answers) * AvrChip.FrequencyHz / (double)(_chip.Cycle - began):0} answers/s; {Apart(began)}");
+    }
+
+    // The main loop looks twice a turn whether the transmitter has room, and this chip's has room for one octet.
+    private string Apart(ulong since)
+    {
+        var sent = _chip.Serial.All.Select(octet => octet.Cycle).Where(cycle => cycle >= since).ToList();
+        var apart = sent.Zip(sent.Skip(1), (left, right) => AvrChip.Microseconds(right - left)).Order().ToList();
+        return string.Create(CultureInfo.InvariantCulture, $"octets {apart[apart.Count / 2]:0} us apart, 90 % at most {apart[apart.Count * 9 / 10]:0} us");
     }
 
     private void Run(ulong end)

@@ -8,9 +8,9 @@ namespace Bridge.Bench;
 internal static class LinkThroughput
 {
     private const double OctetsPerSecond = 50_000;
-    private static readonly TimeSpan Duration = TimeSpan.FromSeconds(int.Parse(Environment.GetEnvironmentVariable("DUR") ?? "300"));
+    private static readonly TimeSpan Duration = TimeSpan.FromSeconds(300);
     private static readonly int Shipped = new LinkSettings().Window;
-    private static readonly BoardPace Pace = new(TimeSpan.FromMicroseconds(int.Parse(Environment.GetEnvironmentVariable("TURN") ?? "60"))) { MayWait = TimeSpan.FromMilliseconds(int.Parse(Environment.GetEnvironmentVariable("WAIT") ?? "0")) };
+    private static readonly BoardPace Pace = BoardPace.Firmware;
     private static readonly double[] Delays = [0, 2, 10, 50];
     private static readonly double[] Errors = [0, 0.001, 0.01, 0.05];
 
@@ -20,7 +20,7 @@ internal static class LinkThroughput
     public static IEnumerable<Figure> Measure()
     {
         var (message, status) = LinkTrial.Lengths;
-        Tell($"500 000 baud, messages of {message:0.0} octets on the line, Status of {status:0}; a turn of the board's main loop takes {Pace.Turn.TotalMicroseconds} us.");
+        Tell($"500 000 baud, messages of {message:0.0} octets on the line, Status of {status:0}; a turn of the board takes {Pace.Turn.TotalMicroseconds} us.");
         Tell($"Virtual time {Duration.TotalSeconds} s; per cent of the capacity.");
         Console.WriteLine(string.Concat(Columns.Select(column => $"{column,10}")));
         var figures = new List<Figure>();
@@ -33,7 +33,7 @@ internal static class LinkThroughput
     private static IEnumerable<Figure> OfLine(TimeSpan delay, double errors)
     {
         var (message, status) = LinkTrial.Lengths;
-        var formulas = new LinkFormulas(message, 0, status * (Pace.Octet / TrialLine<byte[]>.Octet), OctetsPerSecond, delay + Pace.Turn);
+        var formulas = new LinkFormulas(message, 0, status * (Pace.Octet / TrialLine<byte[]>.Octet), OctetsPerSecond, delay + Pace.Turn / 2 + Pace.Composing);
         var window = formulas.LeastWindow;
         var (one, goBack, shipped) = (Trial(1), Trial(window), Trial(Shipped));
         var (oneFormula, goBackFormula, shippedFormula) = (formulas.OneAtATime(errors), formulas.GoBack(window, errors), formulas.GoBack(Shipped, errors));

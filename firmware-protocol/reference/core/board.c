@@ -81,7 +81,7 @@ void bridge_poll(bridge *board, uint32_t now_ms)
 {
     board->now_ms = now_ms;
     hear(board);
-    /* Each state is told before it is left; only an abort does not wait for the line. */
+    /* Each state is told before it is left; only an abort does not wait for the line. A transmitter takes little at a time, so it is looked at twice. */
     board_tell(board);
     button_poll(board);
     control_poll(board);

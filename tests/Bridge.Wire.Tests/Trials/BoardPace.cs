@@ -1,12 +1,13 @@
 namespace Bridge.Wire.Tests;
 
 /// <summary>The pace of a board's main loop.</summary>
-/// <param name="Turn">From one turn to the next. In each it takes what has arrived, and hands two octets at most to the transmitter, twice.</param>
-internal sealed record BoardPace(TimeSpan Turn)
+/// <param name="Turn">From one turn to the next. In each it takes what has arrived, and looks twice whether the transmitter, of two octets, has room.</param>
+/// <param name="Composing">To put a Status together.</param>
+internal sealed record BoardPace(TimeSpan Turn, TimeSpan Composing)
 {
-    /// <summary>For the trial of the old rule.</summary>
-    public TimeSpan MayWait { get; init; }
+    /// <summary>The firmware on an ATmega328P while the line is full, as the emulator shows it (bench/Board.Bench, link).</summary>
+    public static BoardPace Firmware { get; } = new(TimeSpan.FromMicroseconds(64), TimeSpan.FromMicroseconds(100));
 
-    /// <summary>From one octet of a Status to the next on the line, which takes 20 us for one.</summary>
-    public TimeSpan Octet => Turn / 2 > TimeSpan.FromMicroseconds(20) ? Turn / 2 : TimeSpan.FromMicroseconds(20);
+    /// <summary>From one octet that it sends to the next.</summary>
+    public TimeSpan Octet => Turn / 4 > TrialLine<byte[]>.Octet ? Turn / 4 : TrialLine<byte[]>.Octet;
 }

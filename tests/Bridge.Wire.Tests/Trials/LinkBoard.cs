@@ -17,7 +17,7 @@ internal sealed class LinkBoard(TrialLine<byte[]> from, TrialLine<byte[]> to, Bo
     public long TakenOctets { get; private set; }
 
     /// <summary>Octets of a Status on the line.</summary>
-    public static int StatusLength { get; } = new LinkBoard(new TrialLine<byte[]>(default, 0, new Random(1)), null!, null!).Encoded(StatusOf(gap: false)).Length;
+    public static int StatusLength { get; } = Idle().Encoded(StatusOf(gap: false)).Length;
 
     private static Status StatusOf(bool gap) => new()
     {
@@ -49,6 +49,12 @@ internal sealed class LinkBoard(TrialLine<byte[]> from, TrialLine<byte[]> to, Bo
             _receiver.HearBeat(header.Session, header.Number);
         else if (_receiver.Accept(header.Session, header.Number) == FrameVerdict.New)
             (Taken, TakenOctets) = (Taken + 1, TakenOctets + length);
+    }
+
+    private static LinkBoard Idle()
+    {
+        var silent = new TrialLine<byte[]>(default, 0, new Random(1));
+        return new LinkBoard(silent, silent, BoardPace.Firmware);
     }
 
     private Welcome WelcomeOf() => new()

@@ -50,7 +50,7 @@ internal sealed class LinkTrial(int window, TimeSpan delay, double errors, Board
 
     private static double MeanLength(int frames)
     {
-        var trial = new LinkTrial(1, default, 0, new BoardPace(default));
+        var trial = new LinkTrial(1, default, 0, BoardPace.Firmware);
         for (var frame = 0; frame < frames; frame++)
             FrameEncoder.Encode(1, (byte)frame, trial.NextMessage(), trial._output);
         return (double)trial._output.WrittenCount / frames;

@@ -54,7 +54,7 @@ internal sealed class SelectiveTrial(int window, TimeSpan delay, double errors, 
         _toBoard.Put(new Sent(number, _turn), _length, now);
     }
 
-    /// <summary>True if the window has moved on. What was sent before something that has come, and has not come itself, is lost: the line keeps order.</summary>
+    /// <summary>True if the window has moved on. What has not come, and was sent before something that has, is lost: the line keeps order.</summary>
     private bool Hear(Had had)
     {
         var moved = had.Expected > _base;

@@ -4,7 +4,6 @@ namespace Bridge.Wire.Tests;
 internal abstract class TrialBoard<THeard, TTold>(TrialLine<THeard> from, TrialLine<TTold> to, BoardPace pace)
 {
     private TimeSpan _turn;
-    private TimeSpan _told = TimeSpan.FromHours(-1);
 
     /// <summary>When its main loop next does something; null if never.</summary>
     public TimeSpan? NextTurn
@@ -31,12 +30,9 @@ internal abstract class TrialBoard<THeard, TTold>(TrialLine<THeard> from, TrialL
             Hear(frame);
         if (!IsDue || now < HandedOver)
             return;
-        if (from.LastOctet(now) > now - pace.Turn && now.Ticks / 10000 - _told.Ticks / 10000 < pace.MayWait.Ticks / 10000)
-            return;
         IsDue = false;
-        _told = now;
         var (told, length) = Tell();
-        to.Put(told, length, now, pace.Octet);
+        to.Put(told, length, now + pace.Composing, pace.Octet);
     }
 
     /// <summary>A frame has come, perhaps a damaged one.</summary>

@@ -10,7 +10,6 @@ internal sealed class TrialLine<T>(TimeSpan delay, double errors, Random random)
     public static readonly TimeSpan Octet = TimeSpan.FromMicroseconds(20);
 
     private readonly Queue<TrialFrame<T>> _onTheWay = new();
-    private TimeSpan _lastTaken = TimeSpan.MinValue;
 
     /// <summary>When the last octet that has been put on it will have left.</summary>
     public TimeSpan Free { get; private set; }
@@ -32,17 +31,7 @@ internal sealed class TrialLine<T>(TimeSpan delay, double errors, Random random)
     {
         if (!_onTheWay.TryPeek(out frame) || frame.At > now)
             return false;
-        _lastTaken = _onTheWay.Dequeue().At;
+        _onTheWay.Dequeue();
         return true;
     }
-
-    /// <summary>When the last octet arrived, all whole frames having been taken.</summary>
-    public TimeSpan LastOctet(TimeSpan now)
-    {
-        if (!_onTheWay.TryPeek(out var next))
-            return _lastTaken;
-        var first = next.At - Octet * (next.Length - 1);
-        return first > now ? _lastTaken : first + Octet * Math.Floor((now - first) / Octet);
-    }
 }
-
