@@ -75,16 +75,14 @@ static void hear(bridge *board)
     while ((event = receive_decode(&board->receive, &board->decoder, &most)) != FRAME_NONE)
         if (event == FRAME_GOOD)
             board_hear(board, board->decoder.octets, board->decoder.length);
-    board->is_hearing = most < OCTETS_A_TURN;
 }
 
 void bridge_poll(bridge *board, uint32_t now_ms)
 {
     board->now_ms = now_ms;
     hear(board);
-    /* Each state is told before it is left; only an abort does not wait for the line. */
-    if (board->status_is_due && board->link.is_open && !board->is_hearing)
-        board_tell(board);
+    /* Each state is told before it is left; only an abort does not wait for the line. A transmitter takes little at a time, so it is looked at twice. */
+    board_tell(board);
     button_poll(board);
     control_poll(board);
     store_poll(board);

@@ -35,7 +35,6 @@ typedef struct bridge {
     bool status_is_due;
     bool welcome_is_due;
     bool references_are_due;
-    bool is_hearing; /* the line has brought something since the last turn */
     uint8_t welcome_number;
     uint16_t welcome_token;
     uint8_t stored_count; /* octets of the store that are to be sent, 0 for none */

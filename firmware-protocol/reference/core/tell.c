@@ -3,8 +3,7 @@
 #include "bridge.h"
 #include "octets.h"
 
-/* A Status takes as much time as many octets that arrive; while the line brings more of them it waits, so that one answers several messages. */
-enum { STATUS_EVERY_MS = 50, STATUS_MAY_WAIT_MS = 10, WIDTHS = 7 };
+enum { STATUS_EVERY_MS = 50, WIDTHS = 7 };
 
 static void begin_frame(bridge *board, uint8_t type, uint8_t session, uint8_t number)
 {
@@ -88,19 +87,11 @@ static void send_references(bridge *board)
     end_frame(board, to);
 }
 
-static uint32_t since_told(const bridge *board)
-{
-    return board->now_ms - board->told_ms;
-}
-
-static bool may_tell_status(const bridge *board)
-{
-    return board->status_is_due && (!board->is_hearing || since_told(board) >= STATUS_MAY_WAIT_MS);
-}
-
+/* Nothing waits but for what is on its way out, not even while the line brings more: a host whose window is full waits for this. A Status that
+ * comes late so answers several messages. */
 static void choose(bridge *board)
 {
-    if (board->moves.is_running && since_told(board) >= STATUS_EVERY_MS)
+    if (board->moves.is_running && board->now_ms - board->told_ms >= STATUS_EVERY_MS)
         board->status_is_due = true;
     if (board->welcome_is_due) {
         board->welcome_is_due = false;
@@ -110,7 +101,7 @@ static void choose(bridge *board)
     } else if (board->references_are_due) {
         board->references_are_due = false;
         send_references(board);
-    } else if (may_tell_status(board)) {
+    } else if (board->status_is_due) {
         board->status_is_due = false;
         if (board->link.is_open)
             send_status(board);

@@ -32,7 +32,10 @@ public sealed class RoundTripEstimator
     /// <summary>RTO, the time to wait for an acknowledgement.</summary>
     public TimeSpan Timeout { get; private set; }
 
-    /// <summary>Takes a measured round trip. By Karn's rule (RFC 6298, section 3) never one of a frame that was sent twice.</summary>
+    /// <summary>
+    /// Takes a measured round trip: never one of which it is not known which copy of the frame was answered, which is what Karn's rule is for (RFC 6298,
+    /// section 3). A frame whose copy before the board has certainly discarded counts, from its last sending; there the RFC takes none.
+    /// </summary>
     public void Sample(TimeSpan roundTrip)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(roundTrip, TimeSpan.Zero);

@@ -1,6 +1,6 @@
 namespace Bridge.Wire;
 
-/// <summary>The round trips that a link has measured, all sessions together; by Karn's rule none of a frame that was sent twice.</summary>
+/// <summary>The round trips that a link has measured, all sessions together; none where either of two copies may have been answered.</summary>
 /// <param name="Count">How many.</param>
 /// <param name="Sum">All of them together.</param>
 /// <param name="Least">The shortest; zero where there is none.</param>

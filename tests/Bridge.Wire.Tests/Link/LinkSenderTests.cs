@@ -67,9 +67,9 @@ public class LinkSenderTests
         Assert.Equal(["Command 1"], host.SentByTick(169.9));
     }
 
-    // RFC 6298, section 3 (Karn): a frame sent twice gives no sample, so the time-out stays as it was backed off.
+    // RFC 6298, section 3 (Karn): either copy may have been answered, so there is no sample and the time-out stays as it was backed off.
     [Fact]
-    public void A_frame_sent_twice_gives_no_round_trip_and_one_sent_once_does()
+    public void A_frame_repeated_on_time_out_gives_no_round_trip_and_one_sent_once_does()
     {
         var host = HostEnd.Opened(NeverSilent);
         host.SendCommand(20);

@@ -202,4 +202,19 @@ public abstract class LinkContract(DeviceMaker make)
         host.Pass(3);
         Assert.Equal(MachineState.Idle, host.Ask().State);
     }
+
+    // Forty messages of 66 octets: 53 ms of the line. Ten in flight are 13 ms, so a board that waits for silence holds its host up.
+    [ContractFact]
+    public void A_line_that_is_never_silent_is_answered_all_the_same()
+    {
+        const int messages = 40;
+        using var device = make(ContractMachines.Plotter, 14);
+        var host = new Host(device, ContractMachines.Plotter) { IsQuiet = true };
+        host.Hello();
+        host.Said.Clear();
+        for (; host.Number < messages; host.Number++)
+            host.SendFrame([0x60, host.Session, host.Number, .. new byte[FrameFormat.MaxBody]]);
+        Assert.True(host.Wait(() => host.Expected == messages, 0.1));
+        Assert.InRange(host.Said.Count, messages / 2, messages + 1);
+    }
 }
