@@ -70,7 +70,7 @@ public static class RunReport
             else if (entry.Kind is JournalKind.Restart)
                 layers++;
             if (entry.Kind is JournalKind.Begin or JournalKind.TakeUp or JournalKind.Restart)
-                (last, following) = (null, entry.Run is { } number and > 0 and <= ushort.MaxValue ? RunSession.NextRun((ushort)number) : null);
+                (last, following) = (null, entry.Run is { } number and > 0 and <= ushort.MaxValue ? RunNumber.After((ushort)number) : null);
         }
 
         if (again.Count == 0)
