@@ -37,6 +37,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     private MachineState _state = board.State;
     private MachineState _told = MachineState.Undefined;
     private byte _session;
+    private byte _hostSession;
     private long _steps = board.Steps;
     private long _heardAt;
     private bool _isUnderWay;
@@ -127,8 +128,12 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
     public void HostSends(ReadOnlySpan<byte> octets)
     {
         foreach (var octet in octets)
-            if (_fromHost.Push(octet) == DecoderEvent.Frame && FrameHeader.TryRead(_fromHost.Frame, out var header, out var body)
-                && header.Type == MessageType.Command && Command.TryRead(body, out var command))
+        {
+            if (_fromHost.Push(octet) != DecoderEvent.Frame || !FrameHeader.TryRead(_fromHost.Frame, out var header, out var body))
+                continue;
+            if (header.Type == MessageType.Hello)
+                HostOpens(header.Session);
+            if (header.Type == MessageType.Command && Command.TryRead(body, out var command))
             {
                 _commands.Add((header.Session, header.Number, command.Value));
                 _isUnderWay |= SetsGoing.ContainsKey(command.Value);
@@ -136,6 +141,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
                 if (command.Value == MachineCommand.Unhold)
                     Leave.Unhold(header.Session, header.Number);
             }
+        }
     }
 
     /// <summary>The host takes octets from the line.</summary>
@@ -172,6 +178,13 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         LeaveRest();
     }
 
+    // What the board says in another session is not for its ears: a copy of an older host's Hello may have opened one again.
+    private void HostOpens(byte session)
+    {
+        _hostSession = session;
+        LeaveRest();
+    }
+
     private void LeaveRest()
     {
         IsHeardAtRest = false;
@@ -187,7 +200,7 @@ internal sealed class BoardWatch(Board board, SimulatedJob job)
         RecordsDone = status.RecordsDone;
         var said = job.CellsBefore(Stretch.Course.PlaceOf(status.RecordsDone, status.CellsDone));
         var isAtRest = status.State is MachineState.Held or MachineState.Stopped or MachineState.Complete or MachineState.Aborted;
-        if (isAtRest && status.State == board.State && !IsHeardAtRest)
+        if (isAtRest && status.State == board.State && _session == _hostSession && !IsHeardAtRest)
             _saidAtRest.Add(Convert.ToHexString(_fromBoard.Frame));
         Fail.If(isAtRest ? said != Truth : said > Truth, $"{status.State}, it says that {said} cells are worked, and {Truth} are");
     }
