@@ -47,8 +47,8 @@ internal static class ResumedRun
         if (options.MeasuresLayers && resumed is { SentBefore: not null, Until: null })
             report.Line("The device has the rest of the job: lost steps are measured at no change of layer any more.");
         if (!options.MeasuresLayers && resumed.Until is { } until)
-            report.Line($"The device was told to stop before layer {changes.Single(change => change.Record == until).Layer}, where the machine was to reference. "
-                + "Without --lost-steps layers it does not: THIS RUN ENDS THERE, and is gone on with by another --resume.");
+            report.Line($"The device was told to stop before layer {changes.Single(change => change.Record == until).Layer}, "
+                + "where the machine was to reference. Without --lost-steps layers it does not: THIS RUN ENDS THERE, and is gone on with by another --resume.");
         var screen = new RunScreen(report, stopped.Job.Proof.Layers, Countdown.Of(stopped.Job.Job.Image, stopped.Job.Machine));
         using var operating = new OperatorInput(report, TimeProvider.System);
         using var collector = Collector.OfEnvironment();

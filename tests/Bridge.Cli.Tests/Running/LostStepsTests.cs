@@ -102,9 +102,9 @@ public sealed class LostStepsTests : IDisposable
     public async Task A_run_that_is_gone_on_with_without_measuring_layers_ends_where_the_board_was_told_to_stop()
     {
         using var board = await NativeBoard.Start();
-        var job = _folder.Write("layers", Convert.FromHexString("402201" + "412201" + "000000"));
+        var job = _folder.Write("layers", Convert.FromHexString("602211" + "412201" + "000000"));
         using var run = BridgeProcess.Start(_folder.Path,
-            "run", job, "--raw", "--machine", _folder.QuickTower(1), "--device", board.PortName, "--unattended", "--lost-steps", "layers");
+            "run", job, "--raw", "--machine", _folder.QuickTower(2), "--device", board.PortName, "--unattended", "--lost-steps", "layers");
         await board.Until(look => look.Worked >= 1);
         run.Signal("KILL");
         await board.Until(look => look.State == (int)MachineState.Held);

@@ -135,7 +135,8 @@ public sealed class NativeBoardTests : IDisposable
         Assert.Equal(0, (await run.End()).ExitCode);
         var folder = Assert.Single(Directory.GetDirectories(_folder.In("runs")));
         var journal = Path.Combine(folder, "journal.jsonl");
-        File.WriteAllLines(journal, File.ReadLines(journal).TakeWhile(line => !line.Contains("\"End\"", StringComparison.Ordinal))); // cut off before it was told
+        var untilEnd = File.ReadAllLines(journal).TakeWhile(line => !line.Contains("\"End\"", StringComparison.Ordinal));
+        File.WriteAllLines(journal, untilEnd); // as of a program that was cut off
         using var again = BridgeProcess.StartAtTerminal(_folder.Path, $"exec '{BridgeProcess.Program}' run --resume {folder} --device {board.PortName}");
         await board.LookOver(again);
         var ran = await again.End();

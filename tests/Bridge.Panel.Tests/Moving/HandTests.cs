@@ -132,7 +132,8 @@ public sealed class HandTests
         await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = 1 }), HttpStatusCode.Conflict);
         await Commanded(page, "Connect");
         await events.UntilState("Aborted");
-        var refused = await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = 1 }), HttpStatusCode.Conflict);
+        var refused = await ServedPanel.Problem(
+            await ServedPanel.Post(page, "/api/hand/jog", new { axis = "x", up = true, hold = 1 }), HttpStatusCode.Conflict);
         Assert.Contains("Reset", refused.GetProperty("detail").GetString());
         await ServedPanel.Problem(await ServedPanel.Post(page, "/api/hand/jog", new { axis = "w", up = true, hold = 1 }), HttpStatusCode.UnprocessableEntity);
     }
