@@ -204,6 +204,7 @@ public abstract class LinkContract(DeviceMaker make)
     }
 
     // Forty messages of 66 octets: 53 ms of the line. Ten in flight are 13 ms, so a board that waits for silence holds its host up.
+    // It is the emulated board that can fall short: the native core has a turn without an octet whenever a wait ends.
     [ContractFact]
     public void A_line_that_is_never_silent_is_answered_all_the_same()
     {
