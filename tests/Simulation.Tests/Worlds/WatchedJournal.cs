@@ -48,10 +48,12 @@ internal sealed class WatchedJournal(World world, IJournal journal) : IJournal
         Fail.If(claimed > world.Watch.Truth, $"the journal claims {claimed} cells, and {world.Watch.Truth} were worked");
         Fail.If(entry.Outcome == nameof(RunOutcome.Complete) && claimed != world.Job.InOrder.Count, $"the journal calls complete what is not");
         if (world.Watch.IsHeardAtRest && TellsOfRest(entry))
-            Fail.If(claimed != world.Watch.Truth, $"{entry.Kind} {entry.State}{entry.Outcome} claims {claimed} cells of a machine at rest, and {world.Watch.Truth} were worked");
+            Fail.If(claimed != world.Watch.Truth,
+                $"{entry.Kind} {entry.State}{entry.Outcome} claims {claimed} cells of a machine at rest, and {world.Watch.Truth} were worked");
     }
 
     // Of the rest that the machine is in: what could not be written at once tells of what was before, and a lost line of what was heard on it.
     private bool TellsOfRest(JournalEntry entry) =>
-        (entry.Kind == JournalKind.End && entry.Outcome != nameof(RunOutcome.LineLost)) || (OfRest.Contains(entry.State) && entry.State == world.Board.State.ToString());
+        (entry.Kind == JournalKind.End && entry.Outcome != nameof(RunOutcome.LineLost))
+        || (OfRest.Contains(entry.State) && entry.State == world.Board.State.ToString());
 }
