@@ -144,8 +144,7 @@ public sealed class RunSession : IDisposable
         _journal.Dispose();
     }
 
-    /// <summary>The number on the wire of the stretch that follows by itself; whoever goes on with a run later gives it a random one.</summary>
-    public static ushort NextRun(ushort run) => (ushort)(run == ushort.MaxValue ? 1 : run + 1);
+    private static ushort NextRun(ushort run) => (ushort)(run == ushort.MaxValue ? 1 : run + 1);
 
     private static FileJournal OpenJournal(RunFolder folder) =>
         OpenJournal(folder, "Nothing was started. Choose another one with --runs.", () => new FileJournal(folder.JournalFile));
