@@ -60,17 +60,18 @@ public static class RunReport
 
     private static string GoneOn(PastRun run)
     {
-        var (again, layers, last, following) = (new List<JournalEntry>(), 0, default(string), default(ushort?));
+        var (again, layers, last) = (new List<JournalEntry>(), 0, default(string));
         foreach (var entry in run.Journal.Entries)
         {
             if (entry.Kind == JournalKind.End)
                 last = entry.Outcome;
-            if (entry.Kind is JournalKind.TakeUp || (entry.Kind is JournalKind.Restart && (last != nameof(RunOutcome.LayerDone) || entry.Run != following)))
-                again.Add(entry);
-            else if (entry.Kind is JournalKind.Restart)
+            if (entry.Kind is not (JournalKind.TakeUp or JournalKind.Restart))
+                continue;
+            if (last == nameof(RunOutcome.LayerDone))
                 layers++;
-            if (entry.Kind is JournalKind.Begin or JournalKind.TakeUp or JournalKind.Restart)
-                (last, following) = (null, entry.Run is { } number and > 0 and <= ushort.MaxValue ? RunNumber.After((ushort)number) : null);
+            else
+                again.Add(entry);
+            last = null;
         }
 
         if (again.Count == 0)

@@ -76,19 +76,6 @@ public sealed class RunReportTests : IDisposable
     }
 
     [Fact]
-    public void A_person_who_goes_on_where_a_layer_was_done_is_told_apart_from_a_run_that_does_so_by_itself()
-    {
-        var folder = _runs.Run("estop-at=18");
-        _runs.GoOn(folder, InDoubt.Skip);
-        var cutOff = File.ReadAllText(folder.JournalFile).Replace("\"outcome\":\"Aborted\"", "\"outcome\":\"LayerDone\"", StringComparison.Ordinal);
-        File.WriteAllText(folder.JournalFile, cutOff);
-        Assert.Contains("only at 1 change of layer", HtmlPage.Of(RunReport.Of(PastRun.Read(folder.Path))));
-        Assert.Equal(["\"run\":7", "\"run\":8"], Regex.Matches(cutOff, "\"run\":[0-9]+").Select(number => number.Value));
-        File.WriteAllText(folder.JournalFile, cutOff.Replace("\"run\":8", "\"run\":4711", StringComparison.Ordinal));
-        Assert.Contains("1 time, last 2026-", HtmlPage.Of(RunReport.Of(PastRun.Read(folder.Path))));
-    }
-
-    [Fact]
     public void What_a_file_holds_cannot_become_part_of_the_page()
     {
         var page = new Page("<b>", "a & b", [new Section("\"", new Block.Facts(("<i>", "<script>alert(1)</script>")))]);
