@@ -203,7 +203,8 @@ static void a_newest_job_that_goes_bad_gives_its_run_no_record_of_the_other_one(
         }
         native_lasting(host.memory)[SECOND] ^= 0x10;
         if (is_started) {
-            CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_STORE_BUSY); /* the machine moves */
+            const uint8_t octets[3] = {0, 0, 3};
+            CHECK_EQUAL(host_say(&host, MESSAGE_STORE_READ, octets, 3), ANSWER_STORE_BUSY); /* the machine moves */
             CHECK_EQUAL(host_command(&host, COMMAND_HOLD), ANSWER_NONE);
             CHECK(host_wait_for(&host, STATE_HELD, 5000));
         }
