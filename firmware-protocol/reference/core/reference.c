@@ -4,7 +4,7 @@
 
 #include "board.h"
 
-enum { PHASE_LIFT, PHASE_LEAVE, PHASE_LEFT, PHASE_SEEK, PHASE_FOUND, PHASE_RETURN, PHASE_CHECK };
+enum { PHASE_LIFT_B, PHASE_LIFT, PHASE_LEAVE, PHASE_LEFT, PHASE_SEEK, PHASE_FOUND, PHASE_RETURN, PHASE_CHECK };
 enum { TURN_HOME_XY = 3, TURN_HOME_Z, TURN_PLAY, TURN_DONE };
 
 static uint8_t axis_of_turn(const bridge *board, uint8_t turn)
@@ -49,10 +49,12 @@ void reference_begin(bridge *board)
 {
     bool is_known = moves_are_referenced(board);
     board->reference.turn = is_known ? TURN_HOME_XY : 0;
-    board->reference.phase = PHASE_LIFT;
+    board->reference.phase = is_known ? PHASE_LIFT : PHASE_LIFT_B;
     board->reference.is_busy = false;
     if (is_known)
         return;
+    if (board->setup.axes != 3)
+        board->moves.place[2] = 0; /* where acts_place has an axis that the machine is not told to have: so that it is not moved */
     board->reference.known = board->moves.believed;
     board->reference.up = board->moves.up;
     board->moves.referenced = 0;
@@ -137,11 +139,20 @@ static bool go_home(bridge *board, uint8_t turn)
     return turn == TURN_PLAY ? moves_turn_away(board) : moves_begin(board, home) != MOVE_NONE;
 }
 
+/* A controller that was reset knows nothing of a pen, and its servo stays where it was: so each is down until it has been lifted. */
+static void doubt_pen(bridge *board, uint8_t head)
+{
+    board->acts.head = head;
+    board->acts.pen_is_down = head < board->setup.heads && setup_is_pen(&board->setup, head);
+}
+
 static reference_step go_on(bridge *board)
 {
     bridge_reference *reference = &board->reference;
-    if (reference->phase == PHASE_LIFT) {
-        reference->phase = PHASE_LEAVE;
+    if (reference->phase <= PHASE_LIFT) {
+        if (reference->turn == 0)
+            doubt_pen(board, reference->phase == PHASE_LIFT_B);
+        reference->phase++;
         return acts_lift(board) ? REFERENCE_BUSY : REFERENCE_DONE;
     }
     if (reference->turn < TURN_HOME_XY)

@@ -98,7 +98,7 @@ uint8_t store_find(bridge *board)
     uint8_t slot;
     if (store_bytes(board) == 0)
         return ANSWER_STORE_BLANK;
-    if (is_busy(store))
+    if (is_busy(store) || board->moves.is_running) /* both slots are judged, which takes longer than the steps that are planned ahead */
         return ANSWER_STORE_BUSY;
     uint8_t answer = newest(board, &slot);
     if (answer != ANSWER_NONE)

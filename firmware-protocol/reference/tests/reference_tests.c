@@ -286,8 +286,77 @@ static void a_second_reference_tells_how_far_the_count_was_off(void)
     host_close(&host);
 }
 
+/* No servo is told where to be after a reset: the pen stays down, and is lifted before anything moves. */
+static void a_pen_that_a_reset_left_down_is_lifted_before_the_search(void)
+{
+    for (uint8_t head = 0; head < 2; head++) {
+        test_host host;
+        host_machine machine = plotter;
+        uint8_t record[3] = {(uint8_t)(0x40 | head << 4), 0x12, 0x04};
+        open_stopped(&host, &plotter);
+        machine.head[head].second_ms = 900;
+        machine.head[head].is_pen = 1;
+        CHECK_EQUAL(host_set_head(&host, &machine, head), ANSWER_NONE);
+        CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+        CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+        CHECK_EQUAL(host_begin(&host, 1, 1), ANSWER_NONE);
+        CHECK_EQUAL(host_records(&host, 0, record, 3), ANSWER_NONE);
+        CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
+        for (int ms = 0; ms < 5000 && native_head(host.memory, head) == 0; ms++) {
+            host_wait(&host, 1);
+            if (ms % 50 == 0)
+                host_beat(&host);
+        }
+        native_reset(host.memory, BRIDGE_RESET_WATCHDOG);
+        CHECK_EQUAL(native_head(host.memory, head), 1);
+        host_hello(&host, 2);
+        CHECK_EQUAL(host_set_machine(&host, &machine), ANSWER_NONE);
+        for (uint8_t part = 0; part < 2; part++) {
+            CHECK_EQUAL(host_set_axis(&host, &machine, part), ANSWER_NONE);
+            CHECK_EQUAL(host_set_head(&host, &machine, part), ANSWER_NONE);
+        }
+        CHECK_EQUAL(host_command(&host, COMMAND_CLEAR), ANSWER_NONE);
+        CHECK(host_wait_for(&host, STATE_STOPPED, 100));
+        uint32_t pulses = native_pulses(host.memory);
+        CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+        host_wait(&host, 450);
+        host_beat(&host);
+        host_wait(&host, 440);
+        host_beat(&host);
+        CHECK_EQUAL(native_head(host.memory, head), 0);
+        CHECK_EQUAL(native_pulses(host.memory), pulses); /* it takes its time */
+        CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+        CHECK_EQUAL(host_wrongs(&host), 0);
+        host_close(&host);
+    }
+}
+
+/* Told first with three axes and then with two: the third is not the machine's any more, and stays where it is. */
+static void an_axis_that_the_machine_is_not_told_to_have_is_not_moved(void)
+{
+    test_host host;
+    host_machine two = gantry_3d;
+    two.axes = 2;
+    host_open(&host, BRIDGE_RESET_POWER_ON);
+    host_ready(&host, &gantry_3d);
+    CHECK(host_run(&host, &gantry_3d, "415502000000") > 0);
+    CHECK_EQUAL(native_place(host.memory, 2), 800);
+    CHECK_EQUAL(host_command(&host, COMMAND_STOP), ANSWER_NONE);
+    host_wait_for(&host, STATE_STOPPED, 1000);
+    CHECK_EQUAL(host_set_machine(&host, &two), ANSWER_NONE);
+    CHECK_EQUAL(host_set_axis(&host, &two, 0), ANSWER_NONE);
+    CHECK_EQUAL(host_set_axis(&host, &two, 1), ANSWER_NONE);
+    CHECK_EQUAL(host_command(&host, COMMAND_RESET), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_IDLE, 60000));
+    CHECK_EQUAL(native_place(host.memory, 2), 800);
+    CHECK_EQUAL(host_wrongs(&host), 0);
+    host_close(&host);
+}
+
 void reference_tests(void)
 {
+    RUN(a_pen_that_a_reset_left_down_is_lifted_before_the_search);
+    RUN(an_axis_that_the_machine_is_not_told_to_have_is_not_moved);
     RUN(the_carriage_ends_over_the_first_cell_with_its_play_taken_up);
     RUN(an_axis_that_stands_on_its_endstop_leaves_it_first);
     RUN(an_axis_that_stands_deep_in_its_endstop_leaves_it_first);

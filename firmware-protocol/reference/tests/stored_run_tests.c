@@ -202,10 +202,15 @@ static void a_newest_job_that_goes_bad_gives_its_run_no_record_of_the_other_one(
                 host_wait(&host, 1);
         }
         native_lasting(host.memory)[SECOND] ^= 0x10;
+        if (is_started) {
+            const uint8_t octets[3] = {0, 0, 3};
+            CHECK_EQUAL(host_say(&host, MESSAGE_STORE_READ, octets, 3), ANSWER_STORE_BUSY); /* the machine moves */
+            CHECK_EQUAL(host_command(&host, COMMAND_HOLD), ANSWER_NONE);
+            CHECK(host_wait_for(&host, STATE_HELD, 5000));
+        }
         CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_STORE_DAMAGED);
         CHECK_EQUAL(host.storeds, 0);
-        if (!is_started)
-            CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
+        CHECK_EQUAL(host_command(&host, is_started ? COMMAND_UNHOLD : COMMAND_START), ANSWER_NONE);
         CHECK(host_wait_for(&host, STATE_COMPLETE, 20000));
         host_worked(&host, text, sizeof text);
         CHECK(strcmp(text, "a:1,2,0 a:1,3,0 a:1,4,0 a:1,5,0") == 0);

@@ -180,7 +180,7 @@ internal sealed partial class Controller
     public Answer CommitStored(ushort imageFcs) => Store.Commit(imageFcs, _now);
 
     /// <summary>Hears what is to be read of the stored job.</summary>
-    public Answer Ask(StoreRead read) => Store.Ask(read, _now);
+    public Answer Ask(StoreRead read) => _player.IsBusy ? Answer.StoreBusy : Store.Ask(read, _now);
 
     public Answer Take(uint firstIndex, ReadOnlySpan<byte> octets)
     {

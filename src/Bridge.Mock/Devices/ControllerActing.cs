@@ -1,3 +1,4 @@
+using Bridge.Jobs;
 using Bridge.Motion;
 using Bridge.Wire;
 
@@ -104,15 +105,22 @@ internal sealed partial class Controller
     }
 
     /// <summary>
-    /// Lifts a pen that an abort has left down; then references the axes, or where they are referenced only brings them home.
+    /// References the axes, or where they are referenced only brings them home. Before a search each pen is lifted: a device that was reset does
+    /// not know which is down.
     /// </summary>
     private IEnumerable<Act> Reset()
     {
         var machine = _setup.Machine!;
-        if (_penIsDown)
-            yield return _run!.LiftForNow(_player.At);
         if (!IsReferenced || _acts is null)
         {
+            if (machine.Z is null)
+                _player.At = _player.At with { ZMm = 0 };
+            foreach (var pen in new[] { machine.B, machine.A }.OfType<HeadTool.Pen>())
+            {
+                _penIsDown = true;
+                yield return Act.Stand(ActKind.LiftPen, _player.At, pen.Lift.TotalSeconds);
+            }
+
             _acts = new Acts(machine);
             _referencing = new Referencing(machine, _gantry, _player, _acts);
             _referenced = _referencing.Referenced;
@@ -122,6 +130,8 @@ internal sealed partial class Controller
             yield break;
         }
 
+        if (_penIsDown)
+            yield return _run!.LiftForNow(_player.At);
         foreach (var act in _acts.Home(_player.At))
             yield return act;
     }

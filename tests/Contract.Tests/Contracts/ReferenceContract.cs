@@ -105,6 +105,22 @@ public abstract class ReferenceContract(DeviceMaker make)
         Assert.Equal(0, device.Wrongs);
     }
 
+    /// <summary>Two pens of 40 ms each: a controller that was reset does not know which of them is down.</summary>
+    [ContractFact]
+    public void A_fresh_device_takes_the_time_to_lift_every_pen_before_it_moves()
+    {
+        using var device = make(ContractMachines.Plotter, 7);
+        var host = new Host(device, ContractMachines.Plotter);
+        host.SetUp();
+        var place = (device.PlaceOf(AxisName.X), device.PlaceOf(AxisName.Y));
+        var began = device.Now;
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
+        host.Pass(0.075 - (device.Now - began).TotalSeconds);
+        Assert.Equal(place, (device.PlaceOf(AxisName.X), device.PlaceOf(AxisName.Y)));
+        host.Pass(0.1);
+        Assert.NotEqual(place, (device.PlaceOf(AxisName.X), device.PlaceOf(AxisName.Y)));
+    }
+
     private static List<LostSteps> Lost(Host host)
     {
         Assert.Equal(Answer.Accepted, host.Tell(new ReferenceRead()));

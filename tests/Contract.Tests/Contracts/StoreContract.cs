@@ -313,6 +313,24 @@ public abstract class StoreContract(DeviceMaker make)
         Assert.Equal(host.Octets(Job[0]), octets);
     }
 
+    [ContractFact]
+    public void The_store_is_not_read_while_the_machine_moves()
+    {
+        using var device = make(ContractMachines.Plotter, 16);
+        var host = Ready(device);
+        Assert.Equal(Answer.Accepted, host.Store(host.Octets(Job)));
+        Assert.Equal(Answer.Accepted, host.ReadStored(0, 3, out _));
+        host.Tell(MachineCommand.Stop);
+        host.Reach(MachineState.Stopped, 1);
+        host.TellMachine();
+        host.Said.Clear();
+        Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Reset));
+        host.Pass(0.2);
+        Assert.Equal(Answer.StoreBusy, Tell(host, MessageType.StoreRead));
+        host.Reach(MachineState.Idle);
+        Assert.Equal(Answer.Accepted, host.ReadStored(0, 3, out _));
+    }
+
     private static Answer Tell(Host host, MessageType message) => message switch
     {
         MessageType.StoreBegin => host.Tell(new StoreBegin(3)),

@@ -2,13 +2,14 @@
  * Where everything is connected to an ATmega328P at 16 MHz. Change it here and nowhere else; what must stay together is said.
  *
  *  B0 B1 B2   out  step X, Y, Z: a step at the rising edge. One port, in this order: the bits are BRIDGE_AXIS_ bits.
- *  B3         out  head a: a servo's pulse for a pen (timer 2, output A), a level for a dot, high where it works
+ *  B3         out  head a: a servo's pulse for a pen (timer 2, output A), a level for a dot, high where it works.
+ *                  For a dot it wants a resistor of 10 kilohms to ground: in a reset and in a boot loader the pin drives nothing.
  *  C1 C2 C3   in   endstops X, Y, Z: contacts to ground, normally closed. High: reached, or a wire is cut.
  *  C4         in   start button: a contact to ground, normally open. Low: pressed.
  *                  C1 to C4 are one port, in this order: the bits are BRIDGE_INPUT_ bits.
  *  D0 D1           serial line: receives, sends
  *  D2         in   e-stop: a second contact to ground, normally closed, on interrupt INT0. High: open, or a wire is cut.
- *  D3         out  head b, as head a (timer 2, output B)
+ *  D3         out  head b, as head a, its resistor too (timer 2, output B)
  *  D4         out  drivers' enable, low: on. It wants a resistor to +5 V of its own: in a reset the pin drives nothing.
  *  D5 D6 D7   out  direction X, Y, Z, high: up. One port, in this order.
  *

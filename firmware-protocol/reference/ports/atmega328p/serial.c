@@ -36,8 +36,9 @@ void serial_put(void *context, uint8_t octet)
 
 /*
  * The receive interrupt is written in the controller's own instructions, because the line brings an octet every 320 cycles: so it saves the few
- * registers that it needs, and lets all others in after six cycles, so that a step is not late for its sake. It is off itself meanwhile, so
- * GPIOR0 to GPIOR2 are its alone.
+ * registers that it needs, and lets all others in after seven cycles, so that a step is not late for its sake. It is off itself meanwhile, so
+ * GPIOR0 to GPIOR2 are its alone. The flags are kept as they were before it let the others in: so they wait again once it is on again, and an
+ * octet that has come meanwhile finds the stack as the one before did.
  *
  * 7F is dealt with while all other interrupts wait: it may be half of a STOP, which comes before any step.
  */
@@ -63,8 +64,8 @@ ISR(USART_RX_vect, ISR_NAKED)
         LINES("push r24")
         LINES("ldi r24, %[is_busy]")
         LINES("sts %[control], r24")
-        LINES("sei")
         LINES("in r24, %[sreg]")
+        LINES("sei")
         LINES("out %[flags], r24")
         LINES("push r30")
         LINES("lds r30, %[uart_status]")

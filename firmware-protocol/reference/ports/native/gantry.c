@@ -28,6 +28,7 @@ void gantry_head(native_gantry *gantry, uint8_t head, bool is_pen, bool works)
         gantry->wrong[NATIVE_DOT_TWICE]++;
     gantry->has_dot[head] = gantry->has_dot[head] || gives_dot;
     gantry->head_is_pen[head] = is_pen;
+    gantry->has_pulse[head] = is_pen;
     gantry->head_works[head] = works;
 }
 
@@ -45,9 +46,17 @@ void gantry_halt(native_gantry *gantry)
 {
     gantry->drivers_are_on = false;
     for (uint8_t head = 0; head < GANTRY_HEADS; head++) {
-        gantry->head_works[head] = false;
+        if (!gantry->head_is_pen[head] || gantry->has_pulse[head])
+            gantry->head_works[head] = false;
         gantry->has_dot[head] = false;
     }
+}
+
+void gantry_reset(native_gantry *gantry)
+{
+    for (uint8_t head = 0; head < GANTRY_HEADS; head++)
+        gantry->has_pulse[head] = false;
+    gantry_halt(gantry);
 }
 
 static void step(native_gantry *gantry, gantry_axis *axis, bool up)

@@ -191,7 +191,8 @@ void native_destroy(void *memory)
 void native_reset(void *memory, uint8_t reset_reason)
 {
     native *self = memory;
-    halt(self);
+    self->timer_runs = false;
+    gantry_reset(&self->gantry);
     self->in_head = self->in_tail;
     self->fails = false;
     begin(self, reset_reason);
