@@ -131,7 +131,7 @@ public sealed class SetupTests : IDisposable
             await setup.Says($"Pen {pen} is over the middle.", times);
             setup.Type("\r");
             await setup.Says($"Pen {pen} is down,", times);
-            await Task.Delay(500); // on its way
+            await board.UntilHeads((pen == "a", pen == "b")); // it is on its way
             for (var look = 0; look < 15; look++, await Task.Delay(100))
                 Assert.Equal((pen == "a", pen == "b"), await board.Heads());
             setup.Type(" ");

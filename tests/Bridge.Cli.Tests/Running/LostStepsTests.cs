@@ -114,7 +114,7 @@ public sealed class LostStepsTests : IDisposable
         Assert.True(ran.Output.IndexOf("stop before layer 1, where the machine was to reference. Without --lost-steps layers it does not: THIS RUN ENDS THERE",
             StringComparison.Ordinal) is > 0 and var said && said < ran.Output.IndexOf("Unholding: ", StringComparison.Ordinal), ran.Output);
         Assert.Contains("LayerDone: ", ran.Output);
-        Assert.Contains("Go on with this run by --resume and its folder.", ran.Output);
+        Assert.Contains("Go on with this run by bridge run --resume and its folder.", ran.Output);
         Assert.Equal(Complete, (await board.Look()).State); // to reference it would have left that
         var rest = await BridgeProcess.Run(_folder.Path, resume);
         Assert.True(rest.ExitCode == 0, rest.Output + rest.Error);

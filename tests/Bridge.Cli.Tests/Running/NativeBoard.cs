@@ -64,6 +64,14 @@ internal sealed class NativeBoard : IDisposable
         return (words[11] == "1", words[12].Trim() == "1");
     }
 
+    /// <summary>Looks until the heads are at work as wanted.</summary>
+    public async Task UntilHeads((bool A, bool B) wanted)
+    {
+        for (var waiting = Stopwatch.StartNew(); await Heads() != wanted; await Task.Delay(20))
+            if (waiting.Elapsed > Patience)
+                throw new TimeoutException($"They never came to that: {await Heads()}");
+    }
+
     /// <summary>Hands on the machine: e-stop open, e-stop closed, endstop AXIS FAULT and others that its source names.</summary>
     public async Task Do(string hands)
     {
