@@ -67,18 +67,17 @@ public class CanaryTests(ITestOutputHelper output)
 
     private void IsCaught(string name, string seen, Func<int, WholeRun> run)
     {
+        var otherwise = "";
         for (var seed = 0; seed < MostSeeds; seed++)
             if (run(seed).Make() is { } what)
             {
                 output.WriteLine($"{name}: caught by seed {seed}: {what.Split('\n')[0]}");
-                var story = new List<string>();
-                if (!what.Contains(seen, StringComparison.Ordinal))
-                    run(seed).Make(story);
-                Assert.True(story.Count == 0, $"It was to be seen that \"{seen}\", and by seed {seed} it was: {what}\n{string.Join('\n', story.TakeLast(40))}");
-                return;
+                if (what.Contains(seen, StringComparison.Ordinal))
+                    return;
+                otherwise = $" Seed {seed} saw: {what}"; // what else the defect does
             }
 
-        Assert.Fail($"{name} was not caught by {MostSeeds} seeds.");
+        Assert.Fail($"{name}: that \"{seen}\" was not seen by {MostSeeds} seeds.{otherwise}");
     }
 
     /// <summary>A defect of the firmware's core.</summary>

@@ -32,6 +32,7 @@ void stop_tests(void);
 void head_stop_tests(void);
 void stop_order_tests(void);
 void store_tests(void);
+void store_power_tests(void);
 void stored_run_tests(void);
 void noise_tests(void);
 

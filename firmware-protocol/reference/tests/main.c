@@ -57,6 +57,7 @@ int main(int count, char **arguments)
     head_stop_tests();
     stop_order_tests();
     store_tests();
+    store_power_tests();
     stored_run_tests();
     jog_tests();
     noise_tests();

@@ -55,6 +55,8 @@ public class AvrSnapshotTests
         Assert.True(host.Until(() => host.Last.State == Bridge.Wire.MachineState.Stopped));
         Assert.Equal(Bridge.Wire.Answer.Accepted, host.Ask(Bridge.Wire.MachineCommand.Reset));
         board.Gantry.KeepsSteps = true;
+        for (var wait = 0; wait < 1000 && board.Gantry.Steps.Count == 0; wait++) // its pen is lifted first
+            board.Chip.RunFor(TimeSpan.FromMilliseconds(1));
         board.Chip.RunFor(TimeSpan.FromMilliseconds(30));
         var moment = board.Chip.Snapshot();
         board.Chip.RunFor(TimeSpan.FromMilliseconds(20));
