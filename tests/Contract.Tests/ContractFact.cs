@@ -1,3 +1,4 @@
+using System.Reflection;
 using Xunit.Abstractions;
 using Xunit.Sdk;
 
@@ -12,6 +13,19 @@ public sealed class ContractFactAttribute : FactAttribute;
 [XunitTestCaseDiscoverer("Contract.Tests.ContractTheoryDiscoverer", "Contract.Tests")]
 [AttributeUsage(AttributeTargets.Method)]
 public sealed class ContractTheoryAttribute : TheoryAttribute;
+
+/// <summary>Rows of a member, as MemberData has them; of the emulated board only each third, since it takes seconds where the others take none.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+public sealed class ManyRowsAttribute(string member) : DataAttribute
+{
+    private const int Stride = 3;
+
+    public override IEnumerable<object[]> GetData(MethodInfo testMethod)
+    {
+        var rows = new MemberDataAttribute(member).GetData(testMethod);
+        return testMethod.ReflectedType!.IsDefined(typeof(NeedsEmulatorAttribute)) ? rows.Where((_, index) => index % Stride == 0) : rows;
+    }
+}
 
 /// <summary>Marks the tests of a device that not every machine can make.</summary>
 [AttributeUsage(AttributeTargets.Class)]

@@ -21,14 +21,15 @@ static void demand(bool holds, const char *what)
 static void say(bridge *board, uint8_t type, const uint8_t *body, uint8_t length)
 {
     uint8_t frame[FRAME_MAX] = {type, (uint8_t)board->link.token, board->link.expected};
-    memcpy(frame + 3, body, length);
+    if (length > 0)
+        memcpy(frame + 3, body, length);
     board_hear(board, frame, (uint8_t)(length + 3));
 }
 
 static void say_known(bridge *board, uint8_t what)
 {
     static const uint8_t machine[21] = {4, 3, 2, 1, 244, 0, 50, 0, 16, 0, 16, 0, 4};
-    static const uint8_t head_a[14] = {0, 1, 0, 30, 0, 30}, head_b[14] = {1, 0, 0, 30, 0, 0, 0, 0, 0, 50};
+    static const uint8_t head_a[14] = {0, 1, 0, 30, 0, 30}, head_b[14] = {1, 0, 0, 30, 0, 0, 0, 0, 0, 10};
     uint8_t axis[24] = {0, 0, 0, 20, 0, 0, 0, 0, 0x0F, 0xA0, 0, 0, 0x9C, 0x40, 0, 0, 3, 0, 0, 0, 0, 20, 0, 3};
     say(board, MESSAGE_SET_MACHINE, machine, 21);
     for (axis[0] = 0; axis[0] < 3; axis[0]++)
@@ -36,6 +37,19 @@ static void say_known(bridge *board, uint8_t what)
     say(board, MESSAGE_SET_HEAD, head_a, 14);
     say(board, MESSAGE_SET_HEAD, head_b, 14);
     say(board, MESSAGE_COMMAND, &what, 1);
+}
+
+/* The next four records: rows of up to four cells, which the grid holds. */
+static void say_rows(bridge *board, const uint8_t *script)
+{
+    uint8_t records[4 + 4 * 3];
+    put_u32(records, board->run.taken);
+    for (int index = 0; index < 12; index += 3) {
+        records[4 + index] = (uint8_t)(0x40 | (script[index] & 0x10));
+        records[5 + index] = script[index + 1] & 0x77;
+        records[6 + index] = script[index + 2] & 0x03;
+    }
+    say(board, MESSAGE_RECORDS, records, sizeof records);
 }
 
 static void look(void *memory)
@@ -68,11 +82,16 @@ static void act(void *memory, uint8_t what, const uint8_t *body, uint8_t length)
         native_receive(memory, body, length);
         break;
     case 4:
-    case 5:
+        for (int left = body[0]; left > 0; left -= 20) {
+            say(board, MESSAGE_BEAT, NULL, 0);
+            native_advance(memory, (uint64_t)(left < 20 ? left : 20) * 5000);
+        }
+        break;
+    case 5: /* the same time with nothing heard */
         native_advance(memory, (uint64_t)body[0] * 5000);
         break;
     case 6:
-        native_set_e_stop(memory, body[0] & 1);
+        native_set_e_stop(memory, body[0] % 4 == 1);
         break;
     case 7:
         native_set_endstop(memory, body[0] % 3, body[1] % 8 < 6 ? 0 : body[1] % 8 - 5);
@@ -85,26 +104,27 @@ static void act(void *memory, uint8_t what, const uint8_t *body, uint8_t length)
         say_known(board, COMMAND_CLEAR);
         native_advance(memory, 10000);
         say_known(board, COMMAND_RESET);
-        native_advance(memory, 3000000);
+        for (int tenth = 0; tenth < 30 && board->state == STATE_RESETTING; tenth++) {
+            say(board, MESSAGE_BEAT, NULL, 0);
+            native_advance(memory, 100000);
+        }
         break;
-    case 10:
-        say(board, MESSAGE_BEGIN, (const uint8_t *)"\x00\x01\x00\x00\x00\x20", 6);
+    case 10: /* a run of four records or of eight, with the first four */
+        say(board, MESSAGE_BEGIN, (const uint8_t[]){0, 1, 0, 0, 0, body[12] % 2 ? 8 : 4}, 6);
+        say_rows(board, body);
         say(board, MESSAGE_COMMAND, (const uint8_t *)"\x02", 1);
         break;
-    case 11: {
-        uint8_t records[4 + 3 * 4];
-        put_u32(records, board->run.taken);
-        memcpy(records + 4, body, 12);
-        for (int index = 0; index < 4; index++)
-            records[4 + 3 * index] = (uint8_t)(0x40 | (body[3 * index] & 0x3F));
-        say(board, MESSAGE_RECORDS, records, sizeof records);
+    case 11:
+        say_rows(board, body);
         break;
-    }
     case 12:
         say(board, MESSAGE_COMMAND, body, 1);
         break;
     case 13:
-        native_receive_error(memory);
+        if (body[0] % 4 == 3)
+            native_reset(memory, body[1] % 2 ? BRIDGE_RESET_WATCHDOG : BRIDGE_RESET_POWER_ON);
+        else
+            native_receive_error(memory);
         break;
     case 14:
         say(board, MESSAGE_HELLO, (const uint8_t[]){1, body[0] % 2, body[1] % 2}, 3);
@@ -133,8 +153,9 @@ static void answer(void *memory)
     demand(all > 0, "no answer to hello");
 }
 
-void noise_play(const uint8_t *script, size_t length)
+uint32_t noise_play(const uint8_t *script, size_t length)
 {
+    uint32_t seen = 0;
     void *memory = malloc(native_size());
     uint8_t body[64];
     native_create(memory, BRIDGE_RESET_POWER_ON);
@@ -154,7 +175,9 @@ void noise_play(const uint8_t *script, size_t length)
         act(memory, what, body, count > 0 ? count : 1);
         native_advance(memory, 500);
         look(memory);
+        seen |= UINT32_C(1) << ((const bridge *)memory)->state;
     }
     answer(memory);
     free(memory);
+    return seen;
 }

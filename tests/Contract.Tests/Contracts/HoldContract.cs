@@ -33,7 +33,7 @@ public abstract class HoldContract(DeviceMaker make)
     }
 
     [ContractTheory]
-    [MemberData(nameof(Times))]
+    [ManyRows(nameof(Times))]
     public void A_hold_at_any_moment_loses_and_repeats_nothing(bool dots, int part)
     {
         var machine = dots ? ContractMachines.Dots : ContractMachines.Plotter;
@@ -73,7 +73,7 @@ public abstract class HoldContract(DeviceMaker make)
     }
 
     [ContractTheory]
-    [MemberData(nameof(Times))]
+    [ManyRows(nameof(Times))]
     public void A_stop_at_any_moment_ends_the_run_on_a_cell_and_keeps_the_reference(bool dots, int part)
     {
         var machine = dots ? ContractMachines.Dots : ContractMachines.Plotter;

@@ -11,7 +11,7 @@ public abstract class JobContract(DeviceMaker make)
     public static TheoryData<int> AllSeeds => [.. Enumerable.Range(1, Seeds)];
 
     [ContractTheory]
-    [MemberData(nameof(AllSeeds))]
+    [ManyRows(nameof(AllSeeds))]
     public void A_random_job_works_its_cells_in_order_with_exact_steps_in_the_time_predicted(int seed)
     {
         var job = RandomJob.Of(seed);
@@ -34,8 +34,8 @@ public abstract class JobContract(DeviceMaker make)
     [ContractFact]
     public void A_tie_of_a_line_taken_the_other_way_is_seen()
     {
-        var seen = 0;
-        for (var seed = 1; seed <= 5; seed++)
+        var isSeen = false;
+        for (var seed = 1; seed <= 5 && !isSeen; seed++)
         {
             var job = RandomJob.Of(seed);
             using var device = make(job.Machine, seed);
@@ -43,10 +43,10 @@ public abstract class JobContract(DeviceMaker make)
             host.GetReady();
             host.Run(Jobs.Unrolled(job.Machine, job.Records));
             Assert.Equal(WrongTie.CellsOf(job.Machine, job.Records, isWrong: false), host.Worked);
-            seen += WrongTie.CellsOf(job.Machine, job.Records, isWrong: true).SequenceEqual(host.Worked) ? 0 : 1;
+            isSeen = !WrongTie.CellsOf(job.Machine, job.Records, isWrong: true).SequenceEqual(host.Worked);
         }
 
-        Assert.True(seen > 0, "no job has a line with a tie");
+        Assert.True(isSeen, "no job has a line with a tie");
     }
 
     private static long[]? StepsOf(IDeviceUnderTest device, Bridge.Jobs.Machine machine)
