@@ -170,7 +170,10 @@ uint8_t host_say(test_host *host, uint8_t type, const uint8_t *body, uint8_t len
     for (int ms = 0; ms < 50 && host->status.expected != host->next; ms++)
         host_wait(host, 1);
     CHECK_EQUAL(host->status.expected, host->next);
-    return type == MESSAGE_RECORDS && host->status.answer_number != number ? ANSWER_NONE : host->status.answer;
+    if (type == MESSAGE_RECORDS && host->status.answer_number != number)
+        return ANSWER_NONE; /* of records only a refusal is told */
+    CHECK_EQUAL(host->status.answer_number, number);
+    return host->status.answer;
 }
 
 void host_hello(test_host *host, uint16_t token)

@@ -140,12 +140,19 @@ static void stop_while_holding_ends_the_run(void)
 /* At every moment of a run, in its own right: no step after the contact opens, and nothing moves when it closes again. */
 static void no_step_is_made_after_the_e_stop_opens(void)
 {
+    int in_motion = 0, at_work = 0;
     for (uint32_t at = 100; at < 3000; at += 133) {
         test_host host;
         open_running(&host, &plotter, pen_job);
-        native_advance(host.memory, at * 1000 + at);
-        native_set_e_stop(host.memory, 1);
+        CHECK(!host_wait_for(&host, STATE_COMPLETE, at));
+        uint32_t before = native_pulses(host.memory);
+        native_advance(host.memory, 5000 + at);
+        CHECK_EQUAL(native_state(host.memory), STATE_EXECUTE);
         uint32_t pulses = native_pulses(host.memory);
+        in_motion += pulses > before;
+        at_work += pulses > before && native_head(host.memory, 0);
+        native_set_e_stop(host.memory, 1);
+        CHECK_EQUAL(native_pulses(host.memory), pulses);
         CHECK_EQUAL(native_drivers(host.memory), 0);
         host_wait(&host, 100);
         CHECK_EQUAL(host.status.state, STATE_ABORTED);
@@ -164,6 +171,7 @@ static void no_step_is_made_after_the_e_stop_opens(void)
         CHECK_EQUAL(host_wrongs(&host), 0);
         host_close(&host);
     }
+    CHECK(in_motion >= 12 && at_work >= 6); /* else it tries less than it says */
 }
 
 static void two_7f_stop_the_board_in_its_receive_interrupt(void)

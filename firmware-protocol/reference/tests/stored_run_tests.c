@@ -173,11 +173,15 @@ static void a_job_that_is_written_over_a_begun_run_ends_it(void)
     CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NO_RUN);
     CHECK_EQUAL(begin_stored(&host, 4), ANSWER_NONE);
     CHECK_EQUAL(host_command(&host, COMMAND_START), ANSWER_NONE);
-    for (int ms = 0; ms < 20000 && host.status.state != STATE_COMPLETE; ms++) {
-        if (host.status.done == 2)
-            CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE);
+    for (int ms = 0; ms < 20000 && host.status.done < 2; ms++)
         host_wait(&host, 1);
-    }
+    CHECK_EQUAL(host_command(&host, COMMAND_HOLD), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_HELD, 5000));
+    CHECK(host.status.done < 4);
+    CHECK_EQUAL(read_back(&host, 0, 3), ANSWER_NONE);
+    CHECK_EQUAL(host.status.state, STATE_HELD);
+    CHECK_EQUAL(host_command(&host, COMMAND_UNHOLD), ANSWER_NONE);
+    CHECK(host_wait_for(&host, STATE_COMPLETE, 20000));
     host_worked(&host, text, sizeof text);
     CHECK(strcmp(text, "a:1,2,0 a:1,3,0 a:1,4,0 a:1,5,0 a:8,2,0 a:8,3,0 a:8,4,0 a:8,5,0") == 0);
     host_close(&host);
