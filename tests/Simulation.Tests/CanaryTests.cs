@@ -56,6 +56,8 @@ public class CanaryTests(ITestOutputHelper output)
 
     [SimulationTheory]
     [InlineData(nameof(Plant.ClaimsTooLittle), "cells of a machine at rest")]
+    [InlineData(nameof(Plant.ClaimsTooMuch), "the journal claims")]
+    [InlineData(nameof(Plant.LeavesOutARecord), "was never worked")]
     [InlineData(nameof(Plant.GoesOnByItself), "lets the machine go on, and nobody said so")]
     [InlineData(nameof(Plant.ResumesTooFar), "the run was to go on from")]
     [InlineData(nameof(Plant.SkipsForRedo), "the run was to go on from")]

@@ -39,6 +39,7 @@ public class SweepTests(ITestOutputHelper output)
     [MemberData(nameof(Kinds))]
     public void One_fault_at_every_step_leaves_the_work_whole(string kind)
     {
+        Swept.MustBeOneOf(All);
         var sweep = All.Single(sweep => sweep.ToString() == kind);
         var seeds = new ConcurrentBag<Swept>();
         Parallel.ForEach(sweep.Seeds, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>

@@ -106,9 +106,10 @@ public abstract class JogContract(DeviceMaker make)
         using var device = make(ContractMachines.Plotter, 7);
         var host = new Host(device, ContractMachines.Plotter);
         host.GetReady();
+        var (place, y) = (device.PlaceOf(AxisName.X), device.PlaceOf(AxisName.Y));
         Jog(host, AxisName.Z, up: true, seconds: 0.1);
-        host.Tell(Bridge.Runs.SetupMessages.OfMachine(host.Machine)); // the reference is lost
-        var place = device.PlaceOf(AxisName.X);
+        Assert.Equal((place, y), (device.PlaceOf(AxisName.X), device.PlaceOf(AxisName.Y)));
+        Assert.Equal(Answer.Accepted, host.Tell(Bridge.Runs.SetupMessages.OfMachine(host.Machine))); // the reference is lost
         Jog(host, AxisName.X, up: true, seconds: 0.2);
         Assert.Equal(place, device.PlaceOf(AxisName.X));
     }

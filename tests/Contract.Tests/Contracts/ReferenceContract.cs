@@ -53,7 +53,9 @@ public abstract class ReferenceContract(DeviceMaker make)
         Assert.InRange(lost[1].Steps, -y - 1, -y + 1);
         Assert.Equal(lost[0].Steps / 40.0, lost[0].Mm, 1e-9);
         ReferenceAgain(host);
-        Assert.All(Lost(host), axis => Assert.InRange(axis.Steps, -1, 1));
+        lost = Lost(host);
+        Assert.Equal([AxisName.X, AxisName.Y], lost.Select(axis => axis.Axis));
+        Assert.All(lost, axis => Assert.InRange(axis.Steps, -1, 1));
     }
 
     [ContractFact]

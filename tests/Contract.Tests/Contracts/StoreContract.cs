@@ -205,7 +205,7 @@ public abstract class StoreContract(DeviceMaker make)
     }
 
     [ContractFact]
-    public void A_stored_job_goes_on_as_it_began_while_it_is_read()
+    public void A_stored_job_that_is_held_and_read_goes_on_as_it_began()
     {
         using var device = make(ContractMachines.Plotter, 17);
         var host = Ready(device);
@@ -216,8 +216,14 @@ public abstract class StoreContract(DeviceMaker make)
         for (var cells = 1; cells <= 5; cells++)
         {
             host.ReachCells(cells);
+            Assert.Equal(Answer.StoreBusy, host.Tell(new StoreRead(0, 3))); // while it moves
+            Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Hold));
+            host.Reach(MachineState.Held);
             Assert.Equal(Answer.Accepted, host.ReadStored(0, 3, out var octets));
             Assert.Equal(host.Octets(Job[0]), octets);
+            Assert.Equal(MachineState.Held, host.State);
+            host.Said.Clear();
+            Assert.Equal(Answer.Accepted, host.Tell(MachineCommand.Unhold));
         }
 
         host.Reach(MachineState.Complete);

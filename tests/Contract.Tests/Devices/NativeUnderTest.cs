@@ -27,6 +27,8 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
             Stand(axis, random.Next(new AxisFrame(machine, axis).Far));
     }
 
+    private const int Kinds = 6; // of wrongs: native.h
+
     public static DeviceMaker Maker { get; } = (machine, seed) => new NativeUnderTest(machine, seed);
 
     public TimeSpan Now => TimeSpan.FromMicroseconds(NativeCalls.Now(_memory));
@@ -47,7 +49,7 @@ internal sealed class NativeUnderTest : IDeviceUnderTest
 
     public bool DriversAreOn => NativeCalls.Drivers(_memory) != 0;
 
-    public long Wrongs => Enumerable.Range(0, 4).Sum(what => NativeCalls.Wrong(_memory, (byte)what));
+    public long Wrongs => Enumerable.Range(0, Kinds).Sum(what => NativeCalls.Wrong(_memory, (byte)what));
 
     public IReadOnlyList<Position> Worked
     {

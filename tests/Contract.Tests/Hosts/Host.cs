@@ -72,7 +72,7 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     {
         var number = Number++;
         Send(number, message);
-        return AnswerTo(number);
+        return AnswerTo(number, isTold: typeof(T) != typeof(Records));
     }
 
     public Answer Tell(MachineCommand command) => Tell(new Command(command));
@@ -93,7 +93,7 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
     {
         var number = Number++;
         SendFrame([type, Session, number, .. body]);
-        return AnswerTo(number);
+        return AnswerTo(number, isTold: type != (byte)MessageType.Records);
     }
 
     public Answer TellRecords(uint first, params Record[] records) => Tell(new Records(first, Octets(records)));
@@ -259,9 +259,12 @@ internal sealed class Host(IDeviceUnderTest device, Machine machine)
         return sent;
     }
 
-    private Answer AnswerTo(byte number)
+    // Of records only a refusal is told.
+    private Answer AnswerTo(byte number, bool isTold = true)
     {
         Assert.True(Wait(() => Expected == (byte)(number + 1), 0.2), $"message {number} is not acknowledged: {Expected} is expected");
+        if (isTold)
+            Assert.Equal(number, Last.AnswerNumber);
         return Last.AnswerNumber == number ? Last.Answer : Answer.Accepted;
     }
 

@@ -23,6 +23,10 @@ internal sealed class Swept
     /// <summary>What failed, each with the command that plays it again.</summary>
     public IReadOnlyList<string> Failures => _failures;
 
+    /// <summary>Fails where the variable picks out a step that no sweep has: nothing would be made, and that would look like success.</summary>
+    public static void MustBeOneOf(IEnumerable<Sweep> all) => Assert.True(Environment.GetEnvironmentVariable(Variable)?.Split('/') is not { } parts
+        || (parts is [var seed, _, var of] && all.Any(sweep => sweep.ToString() == of && sweep.Seeds.Contains(int.Parse(seed)))), $"{Variable}: no such step.");
+
     /// <summary>The step that the variable picks out of a seed: null for all, 0 for none.</summary>
     public static int? Asked(Sweep sweep, int seed) => Environment.GetEnvironmentVariable(Variable)?.Split('/') is not { } parts ? null
         : parts is [var asked, var at, var of] && of == sweep.ToString() && int.Parse(asked) == seed ? int.Parse(at) : 0;
@@ -55,7 +59,7 @@ internal sealed class Swept
         var run = sweep.At(at, seed);
         var failure = run.Make();
         var hasStruck = run.Struck.Contains(sweep.Attempt);
-        if (failure is null && hasStruck && sweep.LeavesNoTrace && (run.Attempts > 1 || run.Causes.Contains(StateCause.LineSilent)))
+        if (failure is null && hasStruck && sweep.LeavesNoTrace && (run.Attempts > 1 || run.Causes.Overlaps([StateCause.LineSilent, StateCause.HostRestarted])))
             failure = "the run did not go on as if nothing had been";
         if (failure is not null)
             _failures.Add(Retold.Of($"{sweep} at {at}", failure, Variable, $"{seed}/{at}/{sweep}", nameof(SweepTests), sweep.At(at, seed)));

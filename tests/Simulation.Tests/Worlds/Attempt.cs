@@ -91,9 +91,12 @@ internal sealed class Attempt(World world, FaultPlan plan, ushort number, bool r
         world.Tell($"known {known}, in doubt up to {furthest}, truth {world.Watch.Truth}");
         var decision = redoes ? InDoubt.Redo : InDoubt.Skip;
         world.Settled = new Settlement(point.Doubt is null || redoes ? point.Known : point.Doubt.Skip, point.Doubt, decision);
+        var next = new JobPlace(world.Settled.From.Records + 1, 0);
+        if (world.Plant == Plant.LeavesOutARecord && point.Doubt is null)
+            world.Settled = world.Settled with { From = next };
         return world.Plant switch
         {
-            Plant.ResumesTooFar => new JobPlace(world.Settled.From.Records + 1, 0),
+            Plant.ResumesTooFar => next,
             Plant.SkipsForRedo when point.Doubt is { } doubtful => doubtful.Skip,
             _ => world.Settled.From,
         };

@@ -14,8 +14,8 @@ internal sealed class WatchedJournal(World world, IJournal journal) : IJournal
 
     public bool TryAppend(JournalEntry entry, out string why)
     {
-        if (world.Plant == Plant.ClaimsTooLittle && entry is { State: nameof(MachineState.Held), Cells: > 0 })
-            entry = entry with { Cells = entry.Cells - 1 };
+        if (entry is { State: nameof(MachineState.Held), Cells: > 0 })
+            entry = entry with { Cells = entry.Cells + (world.Plant == Plant.ClaimsTooLittle ? -1 : world.Plant == Plant.ClaimsTooMuch ? 1 : 0) };
         CheckClaim(entry);
         world.WaitForDisk();
         why = "";
