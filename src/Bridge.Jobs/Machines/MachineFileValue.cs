@@ -14,7 +14,7 @@ internal abstract class MachineFileValue<T>
     public abstract bool TryRead(ValueSyntax value, out T result);
 
     /// <summary>What to do about a value that is not allowed.</summary>
-    public virtual string Remedy(ValueSyntax value) => "Correct the value.";
+    public abstract string Remedy(ValueSyntax value);
 }
 
 /// <summary>A whole number within a range.</summary>

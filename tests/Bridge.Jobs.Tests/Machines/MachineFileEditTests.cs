@@ -57,6 +57,54 @@ public class MachineFileEditTests
     }
 
     [Theory]
+    [InlineData("axes.x.steps_per_mm", 81.123456, "steps_per_mm = 81.1235")]
+    [InlineData("axes.x.steps_per_mm", 81, "steps_per_mm = 81.0")]
+    [InlineData("axes.x.backlash_mm", 0.00001, "backlash_mm = 0.00001")]
+    [InlineData("store_bytes", 300.4, "store_bytes = 300")]
+    [InlineData("heads.a.offset_mm[0]", 1.5, "offset_mm = [1.5, 0.0]")]
+    [InlineData("heads.a.offset_mm[1]", 1.5, "offset_mm = [0.0, 1.5]")]
+    public void A_number_has_six_digits_at_most_and_a_point_where_it_is_no_count(string key, double value, string line)
+    {
+        var bytes = File.ReadAllBytes(ExampleMachines.PathOf("wide-plotter.toml"));
+        Assert.Contains(line, Lines(MachineFileEdit.With(bytes, Name, key, value)).Select(found => found.Split('#')[0].TrimEnd()));
+    }
+
+    [Theory]
+    [InlineData("\n")]
+    [InlineData("\r\n")]
+    public void A_key_that_is_missing_is_put_under_its_table_with_the_file_s_own_line_ends(string end)
+    {
+        var text = File.ReadAllText(ExampleMachines.PathOf("wide-plotter.toml")).ReplaceLineEndings(end);
+        var edited = Encoding.UTF8.GetString(MachineFileEdit.With(Encoding.UTF8.GetBytes(text), Name, "axes.x.backlash_mm", 0.25));
+        Assert.Equal(text.Replace($"[axes.x]{end}", $"[axes.x]{end}backlash_mm = 0.25{end}", StringComparison.Ordinal), edited);
+    }
+
+    [Fact]
+    public void A_table_that_is_the_last_line_gets_a_line_below_it()
+    {
+        var text = File.ReadAllText(ExampleMachines.PathOf("wide-plotter.toml")) + "[timeouts]";
+        var edited = Encoding.UTF8.GetString(MachineFileEdit.With(Encoding.UTF8.GetBytes(text), Name, "timeouts.answer_seconds", 3));
+        Assert.Equal(text + "\nanswer_seconds = 3.0\n", edited);
+    }
+
+    [Fact]
+    public void A_table_that_is_missing_is_refused()
+    {
+        var bytes = File.ReadAllBytes(ExampleMachines.PathOf("wide-plotter.toml"));
+        var refused = Assert.Throws<RefusedException>(() => MachineFileEdit.With(bytes, Name, "heads.b.offset_mm[0]", 1));
+        Assert.Equal("machine.toml: found no [heads.b]; allowed: the table [heads.b]. Add it by hand.", $"{Assert.Single(refused.Refusals)}");
+    }
+
+    [Fact]
+    public void A_mistake_that_was_there_before_is_named_where_it_stands()
+    {
+        var text = File.ReadAllText(ExampleMachines.PathOf("wide-plotter.toml")).Replace("baud = 500000", "baud = 5", StringComparison.Ordinal);
+        var line = text[..text.IndexOf("baud = 5", StringComparison.Ordinal)].Count(found => found == '\n') + 1;
+        var refused = Assert.Throws<RefusedException>(() => MachineFileEdit.With(Encoding.UTF8.GetBytes(text), Name, "axes.x.backlash_mm", 0.25));
+        Assert.StartsWith($"machine.toml:{line}:", Assert.Single(refused.Refusals).Place);
+    }
+
+    [Theory]
     [InlineData("axes.x.steps_per_mm", 1e9)]
     [InlineData("axes.x.backlash_mm", -1)]
     [InlineData("axes.w.backlash_mm", 1)]
