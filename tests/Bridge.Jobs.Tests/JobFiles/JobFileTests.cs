@@ -112,6 +112,23 @@ public class JobFileTests
     public void A_file_of_just_its_header_and_check_is_long_enough_to_be_looked_at() =>
         Assert.Contains("job, image: found 0 bytes", Words(Sound([.. With(Good().ToBytes(), 51, 0)[..52], 0, 0, 0, 0])));
 
+    [Theory]
+    [InlineData(0, "without the signature of a job")]
+    [InlineData(1, "16777273 bytes; allowed: up to 16777272 bytes")]
+    public void A_file_is_read_up_to_the_largest_image_with_its_header_and_check(int more, string found)
+    {
+        var path = Path.GetTempFileName();
+        try
+        {
+            File.WriteAllBytes(path, new byte[16 * 1024 * 1024 + 52 + 4 + more]);
+            Assert.Contains(found, Assert.Throws<RefusedException>(() => JobFile.Read(path)).Message);
+        }
+        finally
+        {
+            File.Delete(path);
+        }
+    }
+
     [Fact]
     public void A_signature_is_known_by_its_eight_octets_alone()
     {

@@ -33,13 +33,35 @@ public class JobProofTests
         var full = Enumerable.Range(0, 85).Select(at => Row(at % 16, at / 16, 1)).ToArray();
         Assert.True(JobProof.Of(Job(full), Machines.Gantry).IsProved);
         var fault = Only(Job([.. full, Record.End]), Machines.Gantry);
-        Assert.Equal(JobRule.LargerThanStore, fault.Rule);
+        Assert.Equal((JobRule.LargerThanStore, -1), (fault.Rule, fault.Index));
         Assert.Contains("258 bytes (86 records)", fault.ToString());
     }
 
     [Fact]
-    public void An_image_that_stops_without_end_in_a_store_with_room_is_refused() =>
-        Assert.Equal(JobRule.NoEnd, Only(Job(Row(0, 0, 5)), Machines.Gantry).Rule);
+    public void An_image_that_stops_without_end_in_a_store_with_room_is_refused()
+    {
+        var fault = Only(Job(Row(0, 0, 5)), Machines.Gantry);
+        Assert.Equal((JobRule.NoEnd, -1), (fault.Rule, fault.Index));
+    }
+
+    [Fact]
+    public void An_image_of_another_width_is_refused_as_a_whole()
+    {
+        var fault = Assert.Single(JobProof.Of(Job(Row(0, 0, 5), Record.End).Image, Machines.Gantry with { Width = RecordWidth.Eight }).Faults);
+        Assert.Equal((JobRule.OtherGeometry, -1), (fault.Rule, fault.Index));
+    }
+
+    [Fact]
+    public void Of_many_cells_that_could_fall_a_thousand_are_named()
+    {
+        var machine = Machines.Gantry with { X = Machines.Gantry.X with { Cells = 40 }, Y = Machines.Gantry.Y with { Cells = 40 } };
+        var (present, below) = (new LayerCells(machine.Grid), new LayerCells(machine.Grid));
+        for (var at = 0; at < 40 * 40; at++)
+            present.Add(new Cell(at % 40, at / 40));
+        var refusal = Overhang.Refusal(machine, 1, present, below)!;
+        Assert.Contains("1600 cells with nothing below them, the first (0, 0)", refusal.Found);
+        Assert.Equal((1000, (1, new Cell(39, 24))), (refusal.Cells.Count, refusal.Cells[^1]));
+    }
 
     [Fact]
     public void A_cell_worked_twice_is_refused_where_overprint_is_forbidden_and_named()
@@ -120,14 +142,15 @@ public class JobProofTests
     {
         var job = Job(Row(3, 3, 2), Record.Go(Head.A, new Cell(3, 3), rise: true), Row(3, 3, 2) with { Rise = true }, Record.End);
         var proof = JobProof.Of(job, Machines.Gantry);
-        Assert.Equal(JobRule.Overhang, Assert.Single(proof.Cautions).Rule);
+        var caution = Assert.Single(proof.Cautions);
+        Assert.Equal((JobRule.Overhang, -1), (caution.Rule, caution.Index));
     }
 
     [Fact]
     public void Faults_are_listed_up_to_a_bound()
     {
-        var proof = JobProof.Of(Job(Patch(Head.A, 0, 0, 16, 16), Patch(Head.A, 0, 0, 16, 16), Record.End), Machines.Gantry);
-        Assert.Equal(JobProof.MostListed, proof.Faults.Count);
+        var proof = JobProof.Of(Job(Patch(Head.A, 0, 0, 16, 16), Patch(Head.A, 0, 0, 16, 16), Row(0, 0, 1), Record.End), Machines.Gantry);
+        Assert.Equal((JobProof.MostListed, 2), (proof.Faults.Count, proof.Passes)); // nothing behind them is looked at
     }
 
     private static JobFault Only(JobFile job, Machine machine) => Assert.Single(JobProof.Of(job, machine).Faults);
