@@ -39,7 +39,8 @@ public class NoiseTests(ITestOutputHelper output)
     {
         var (failures, damages) = (new ConcurrentBag<string>(), 0);
         var asked = Environment.GetEnvironmentVariable(Variable)?.Split('/');
-        Assert.True(asked is null || (asked.Length == 2 && All.ContainsKey(asked[1]) && int.Parse(asked[0]) is >= 0 and < Seeds), $"{Variable}: no such seed and kind.");
+        Assert.True(asked is null || (asked.Length == 2 && All.ContainsKey(asked[1]) && int.Parse(asked[0]) is >= 0 and < Seeds),
+            $"{Variable}: no such seed and kind.");
         Parallel.For(0, Seeds, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>
         {
             if ((asked is not null && (asked[0] != $"{seed}" || asked[^1] != kind)) || failures.Count >= MostFailures)

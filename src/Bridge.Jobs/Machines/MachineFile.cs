@@ -37,10 +37,7 @@ public static class MachineFile
     public static Machine Parse(ReadOnlySpan<byte> bytes, string name)
     {
         var mistakes = new MachineFileMistakes(name);
-        var text = MachineFileText.Decode(bytes, mistakes);
-        mistakes.RefuseIfAny();
-
-        var document = MachineFileDocument.Parse(text, mistakes);
+        var document = MachineFileDocument.Parse(MachineFileText.Decode(bytes, mistakes), mistakes);
         var machine = new MachineFileReader(document, mistakes).Read(MachineDigest.Of(bytes));
         mistakes.RefuseIfAny();
         return machine;

@@ -23,13 +23,14 @@ public sealed class MachineFileWordsTests
     [InlineData("reference_speed_mm_s = 10", "reference_speed_mm_s = 60.1234567", "m.toml:16:24 axes.x.reference_speed_mm_s", "60.123457",
         "at most 60 mm/s, the axis's top_speed_mm_s", "Look for the endstop more slowly.")]
     [InlineData("format = 1", "link = 3\nformat = 1", "m.toml:1:1 link", "3", "a table", "Write [link] and its keys below it.")]
-    [InlineData("[axes.y]", "[axes]\nqwertyuiop = 1\n[axes.y]", "m.toml:18:1 axes.qwertyuiop", "a key that is not known", "only tables in here", "Take it out.")]
+    [InlineData("[axes.y]", "[axes]\nqwertyuiop = 1\n[axes.y]", "m.toml:18:1 axes.qwertyuiop", "a key that is not known",
+        "only tables in here", "Take it out.")]
     [InlineData("[axes.y]", "qwertyuiop = 1\n[axes.y]", "m.toml:17:1 axes.x.qwertyuiop", "a key that is not known", OfAnAxis, "Take it out.")]
     [InlineData("baud = 500000", "baud = 500000\nstore_bytes = 4", "m.toml:32:1 link.store_bytes", "a key that is not known", "baud",
         "It belongs in the lines above the first table.")]
     public void A_mistake_is_told_in_whole_sentences(string sound, string wrong, string place, string found, string allowed, string action) =>
         Assert.Contains(new Refusal(place, found, allowed, action).ToString(),
-            MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change(sound, wrong)).Select(refusal => refusal.ToString()));
+            RefusalsOf(sound, wrong).Select(refusal => refusal.ToString()));
 
     [Theory]
     [InlineData("repeat_readings = 5.0\nrepeat_deviation_mm = 0.1", "repeat_readings")]
@@ -37,20 +38,21 @@ public sealed class MachineFileWordsTests
     [InlineData("repeat_readings = 1\nrepeat_mean_mm = 0.1\nrepeat_deviation_mm = -1", "repeat_deviation_mm")]
     public void Of_what_cannot_be_read_nothing_else_is_said(string lines, string key)
     {
-        var refusal = Assert.Single(MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change("[axes.y]", $"{lines}\n[axes.y]")));
+        var refusal = Assert.Single(RefusalsOf("[axes.y]", $"{lines}\n[axes.y]"));
         Assert.EndsWith($" axes.x.{key}", refusal.Place);
     }
 
     [Fact]
     public void A_file_of_another_format_is_judged_no_further()
     {
-        var refusal = Assert.Single(MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change("format = 1\nname = \"Sound\"", "format = 2\nname = 5")));
+        var refusal = Assert.Single(RefusalsOf("format = 1\nname = \"Sound\"", "format = 2\nname = 5"));
         Assert.Equal("m.toml:1:10 format", refusal.Place);
     }
 
     [Fact]
     public void A_table_that_is_a_number_is_one_mistake() =>
-        Assert.Single(MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change("[link]\nbaud = 500000", "").Replace("format = 1", "link = 3\nformat = 1")));
+        Assert.Single(MachineFileMistakeTests.Refusals(
+            MachineFileMistakeTests.Change("[link]\nbaud = 500000", "").Replace("format = 1", "link = 3\nformat = 1", StringComparison.Ordinal)));
 
     [Fact]
     public void Text_that_is_not_utf8_is_one_mistake()
@@ -90,7 +92,8 @@ public sealed class MachineFileWordsTests
     public void What_is_nested_too_deep_is_told_of_the_file()
     {
         var refusal = Assert.Single(MachineFileMistakeTests.Refusals($"a = {new string('[', 100)}{new string(']', 100)}\n"));
-        Assert.Equal(("m.toml:1:1", "lists and tables in lists and tables, at most 64 deep", "Take the nesting out."), (refusal.Place, refusal.Allowed, refusal.Action));
+        Assert.Equal(("m.toml:1:1", "lists and tables in lists and tables, at most 64 deep", "Take the nesting out."),
+            (refusal.Place, refusal.Allowed, refusal.Action));
     }
 
     [Fact]
@@ -99,6 +102,14 @@ public sealed class MachineFileWordsTests
         var refusal = Assert.Single(MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change("[link]\nbaud = 500000\n", "[link]\n")
             .Replace("format = 1", "link.baud = 500000\nformat = 1", StringComparison.Ordinal)));
         Assert.Equal(("TOML 1.0", "Mend the line."), (refusal.Allowed, refusal.Action));
+        Assert.Matches(@"^m\.toml:\d+:\d+$", refusal.Place);
+    }
+
+    [Fact]
+    public void A_list_that_the_end_of_the_file_breaks_off_is_told_there()
+    {
+        var refusal = MachineFileMistakeTests.Refusals("a = [1,\n")[^1];
+        Assert.Equal(("m.toml:2:1", "nothing", "Mend the line."), (refusal.Place, refusal.Found, refusal.Action));
     }
 
     [Theory]
@@ -106,7 +117,7 @@ public sealed class MachineFileWordsTests
     [InlineData(257, "a key of 257 characters")]
     public void A_key_is_at_most_256_characters_long(int length, string found)
     {
-        var refusal = Assert.Single(MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change("[axes.x]", $"{new string('k', length)} = 1\n[axes.x]")));
+        var refusal = Assert.Single(RefusalsOf("[axes.x]", $"{new string('k', length)} = 1\n[axes.x]"));
         Assert.Equal(found, refusal.Found);
         if (length > 256)
             Assert.Equal("m.toml:7:1: found a key of 257 characters; allowed: at most 256 characters. Take it out.", $"{refusal}");
@@ -120,7 +131,7 @@ public sealed class MachineFileWordsTests
     [InlineData("q", "Take it out.")]
     [InlineData("ud", "Take it out.")]
     public void A_word_that_was_meant_has_at_most_one_wrong_letter_in_three(string word, string action) =>
-        Assert.Equal(action, Assert.Single(MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change("baud = 500000", $"baud = 500000\n{word} = 1"))).Action);
+        Assert.Equal(action, Assert.Single(RefusalsOf("baud = 500000", $"baud = 500000\n{word} = 1")).Action);
 
     [Theory]
     [InlineData(40, "\"{0}\"")]
@@ -128,7 +139,7 @@ public sealed class MachineFileWordsTests
     public void A_long_text_is_shown_by_its_first_forty_characters(int length, string shown)
     {
         var text = new string('a', length);
-        var refusal = Assert.Single(MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change("kind = \"pen\"", $"kind = \"{text}\"")));
+        var refusal = Assert.Single(RefusalsOf("kind = \"pen\"", $"kind = \"{text}\""));
         Assert.Equal(shown.Replace("{0}", text).Replace("{1}", text[..40]), refusal.Found);
     }
 
@@ -140,8 +151,8 @@ public sealed class MachineFileWordsTests
     [InlineData("axes.z", "[heads.a]", "", 41)]
     public void From_the_far_end_of_each_axis_the_endstop_is_found_in_time(string axis, string sound, string line, int seconds)
     {
-        const string z = "[axes.z]\ncells = 16\npitch_mm = 5\nsteps_per_mm = 80\ntop_speed_mm_s = 60\naccel_mm_s2 = 400\nendstop = \"min\"\nendstop_gap_mm = 4\n"
-            + "reference_speed_mm_s = 2\n[heads.a]";
+        const string z = "[axes.z]\ncells = 16\npitch_mm = 5\nsteps_per_mm = 80\ntop_speed_mm_s = 60\naccel_mm_s2 = 400\nendstop = \"min\"\n"
+            + "endstop_gap_mm = 4\nreference_speed_mm_s = 2\n[heads.a]";
         var text = MachineFileMistakeTests.Change(sound, axis == "axes.z" ? z : sound.Replace("reference_speed_mm_s = 10", line))
             .Replace("[link]", $"[timeouts]\nreference_seconds = {seconds}\n[link]", StringComparison.Ordinal);
         var refusal = Assert.Single(MachineFileMistakeTests.Refusals(text));
@@ -167,4 +178,7 @@ public sealed class MachineFileWordsTests
             File.Delete(path);
         }
     }
+
+    private static IReadOnlyList<Refusal> RefusalsOf(string sound, string changed) =>
+        MachineFileMistakeTests.Refusals(MachineFileMistakeTests.Change(sound, changed));
 }
