@@ -193,7 +193,8 @@ public class AbortTests
                 rig.Run.Request(MachineCommand.Abort);
             };
             var end = rig.ToEnd();
-            Assert.Equal(end.Outcome == RunOutcome.Aborted, rig.Time.Now - rig.Device.Stops[0] < ScriptedRig.Answer);
+            Assert.Equal(RunOutcome.Aborted, end.Outcome);
+            Assert.True(rig.Time.Now - rig.Device.Stops[0] < ScriptedRig.Answer);
             HaveTheirRhythm(rig.Device.Stops);
         }
     }

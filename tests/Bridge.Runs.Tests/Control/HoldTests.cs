@@ -157,6 +157,7 @@ public class HoldTests
             rig.Run.Request(MachineCommand.Unhold);
         });
         Assert.Equal(RunOutcome.Complete, rig.ToEnd().Outcome);
+        Assert.True(asked);
         rig.HasWorkedAll();
     }
 

@@ -23,7 +23,7 @@ public class JournalTroubleTests
                     (roomAt, letGoAt) = (rig.Time.Now + Gap(failing), rig.Time.Now + Gap(failing) * 2);
                 return number >= failing && rig.Time.Now < roomAt;
             };
-            rig.Once(() => rig.Time.Now >= letGoAt, () => rig.Run.Request(MachineCommand.Unhold));
+            rig.PerhapsOnce(() => rig.Time.Now >= letGoAt, () => rig.Run.Request(MachineCommand.Unhold));
             rig.EachTurn(_ => Assert.False(IsMovingOnItsOwn(rig, roomAt), $"Write {failing}: it goes on with the journal unwritten."));
             var end = rig.ToEnd();
             if (failing == Writes - 1)

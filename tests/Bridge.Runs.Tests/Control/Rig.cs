@@ -13,6 +13,7 @@ internal sealed class Rig : IDisposable
 
     private readonly List<Position> _cells;
     private readonly List<long> _cellsBefore; // each record of the run: cells worked before it
+    private int _due; // of what is to be done once
 
     public Rig(Machine machine, JobFile job, MockFaults? faults = null, int seed = 1, RunSettings? settings = null, IJournal? journal = null)
     {
@@ -52,8 +53,21 @@ internal sealed class Rig : IDisposable
     /// <summary>Does something when the gantry has worked a cell, with how many it has worked.</summary>
     public void AtCell(Action<long> act) => Device.Gantry.CellWorked += _ => act(Device.Gantry.CellsWorked);
 
-    /// <summary>Does something once, as soon as it is time for it.</summary>
+    /// <summary>
+    /// Does something once, as soon as it is time for it. That must come before the run's end: else what is to be looked at then is never looked at.
+    /// </summary>
     public void Once(Func<bool> when, Action act)
+    {
+        _due++;
+        PerhapsOnce(when, () =>
+        {
+            _due--;
+            act();
+        });
+    }
+
+    /// <summary>The same where the run may end before it is time for it.</summary>
+    public void PerhapsOnce(Func<bool> when, Action act)
     {
         var done = false;
         EachTurn(_ =>
@@ -69,7 +83,9 @@ internal sealed class Rig : IDisposable
     {
         var run = RunLoop.RunAsync(Run, Line, Time);
         Assert.True(run.IsCompleted, "Virtual time passes within the loop.");
-        return run.GetAwaiter().GetResult();
+        var end = run.GetAwaiter().GetResult();
+        Assert.True(_due == 0, $"The run ended before it was time for {_due} of what was to be done in it: {end.Words}");
+        return end;
     }
 
     /// <summary>The gantry has worked the whole job, each cell once and in order, and the run knows it.</summary>

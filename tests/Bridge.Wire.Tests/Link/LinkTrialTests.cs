@@ -6,12 +6,13 @@ public class LinkTrialTests
     private static readonly TimeSpan Duration = TimeSpan.FromSeconds(10);
 
     [Theory]
-    [InlineData(0, 0, 0.95)]
-    [InlineData(2, 0, 0.95)]
-    [InlineData(10, 0, 0.95)]
-    [InlineData(10, 0.01, 0.87)] // 0.90 over a time in which chance evens out: the bench's 300 s
-    public void The_link_as_shipped_fills_a_line_that_is_up_to_10_ms_late(double delayMs, double errors, double least) =>
-        Assert.InRange(Trial(new LinkSettings().Window, delayMs, errors), least, 1);
+    [InlineData(0, 0, 0.95, 1)]
+    [InlineData(2, 0, 0.95, 1)]
+    [InlineData(10, 0, 0.95, 1)]
+    [InlineData(10, 0.01, 0.87, 0.94)] // 0.90 over a time in which chance evens out: the bench's 300 s
+    [InlineData(10, 0.05, 0.55, 0.75)] // 0.64: the line does damage frames
+    public void The_link_as_shipped_fills_a_line_that_is_up_to_10_ms_late(double delayMs, double errors, double least, double most) =>
+        Assert.InRange(Trial(new LinkSettings().Window, delayMs, errors), least, most);
 
     [Theory]
     [InlineData(1)]

@@ -22,10 +22,10 @@ public partial class TestNameTests
 
     private static IEnumerable<string> Names(string code) => Test().Matches(code).Select(match => match.Groups["name"].Value);
 
-    [GeneratedRegex(@"^\s*\[(?:Fact|Theory)\b", RegexOptions.Multiline)]
+    [GeneratedRegex(@"^\s*\[\w*(?:Fact|Theory)\b", RegexOptions.Multiline)]
     private static partial Regex Attribute();
 
     /// <summary>The attribute, then others, each on a line or more of its own, then the method up to its bracket.</summary>
-    [GeneratedRegex(@"^\s*\[(?:Fact|Theory)\b.*?^\s*public\s+(?:[\w<>?]+\s+)*?[\w<>?]+\s+(?<name>\w+)\(", RegexOptions.Multiline | RegexOptions.Singleline)]
+    [GeneratedRegex(@"^\s*\[\w*(?:Fact|Theory)\b.*?^\s*public\s+(?:[\w<>?]+\s+)*?[\w<>?]+\s+(?<name>\w+)\(", RegexOptions.Multiline | RegexOptions.Singleline)]
     private static partial Regex Test();
 }
