@@ -26,7 +26,7 @@ static void whatever_comes_the_board_stays_safe_and_answers(void)
         CHECK(seen & UINT32_C(1) << rests[index]); /* else it tries less than it says */
 }
 
-/* Noise in which now and then a frame begins that would move it: its type, the session and the number are right, its check sequence is not. */
+/* Before each piece of noise a frame that would move it: its type, the session and the number are right, its check sequence is not. */
 static void a_hundred_thousand_octets_of_noise_move_nothing(void)
 {
     static const uint8_t start[] = {COMMAND_START}, jog[] = {0, 1};
